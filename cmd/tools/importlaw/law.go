@@ -1,0 +1,77 @@
+package importlaw
+
+// Project returns the law of this repository. Arrows only run
+//
+//	cmd → clients/cli → service/app → service/rpc → advisor, plan, history, report → gloss, film, climate, exposure, catalogue
+//
+// and from advisor to rules, which know nothing of paint and import nothing of service. Only service/vocabulary and
+// service/rpc stand between the contract and the domain. To add a package, add its room here with as few arrows as it needs.
+func Project() Law {
+	rooms := domainRooms()
+	rooms = append(rooms, edgeRooms()...)
+	rooms = append(rooms, toolRooms()...)
+	return Law{Module: "github.com/glossladder/glossladder", Rooms: rooms}
+}
+
+// domainRooms decide and reckon.
+func domainRooms() []Room {
+	return []Room{
+		{Path: "rules", Pure: true, Uses: []string{"rules/strictyaml"}, Libraries: []string{"github.com/expr-lang/expr"}},
+		{Path: "rules/strictyaml", Pure: true, Libraries: []string{"go.yaml.in/yaml/v4"}},
+		{Path: "rules/shipped", Pure: true, Uses: []string{"rules"}},
+		{Path: "service/gloss", Pure: true, Libraries: []string{"gonum.org/v1/gonum"}},
+		{Path: "service/film", Pure: true, Libraries: []string{"gonum.org/v1/gonum"}},
+		{Path: "service/climate", Pure: true},
+		{Path: "service/exposure", Pure: true},
+		{Path: "service/catalogue", Pure: true, Uses: []string{"rules/strictyaml"}},
+		{Path: "service/advisor", Pure: true, Uses: reckoning("rules")},
+		{Path: "service/plan", Pure: true, Uses: reckoning()},
+	}
+}
+
+// edgeRooms meet the world: the wire, the database, the terminal.
+func edgeRooms() []Room {
+	return []Room{
+		{Path: "proto", Libraries: []string{"google.golang.org", "buf.build/gen/go/bufbuild/protovalidate"}},
+		{
+			Path:      "service/vocabulary",
+			Uses:      []string{"proto", "rules"},
+			Libraries: []string{"google.golang.org/protobuf", "buf.build/gen/go/bufbuild/protovalidate"},
+		},
+		{Path: "service/history", Uses: reckoning("service/advisor", "service/plan")},
+		{Path: "service/report", Uses: reckoning("service/advisor", "service/plan")},
+		{
+			Path:      "service/rpc",
+			Uses:      reckoning("proto", "rules", "service/vocabulary", "service/advisor", "service/plan", "service/history", "service/report"),
+			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate"},
+		},
+		{
+			Path: "service/app",
+			Uses: []string{
+				"proto", "rules", "rules/shipped", "service/vocabulary", "service/rpc", "service/advisor", "service/catalogue",
+				"service/history", "clients/web",
+			},
+			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate"},
+		},
+		{Path: "clients/web"},
+		{
+			Path:      "clients/cli",
+			Uses:      []string{"proto", "rules", "rules/strictyaml", "rules/shipped", "service/vocabulary", "service/app"},
+			Libraries: []string{"google.golang.org", "github.com/spf13/cobra", "github.com/spf13/pflag"},
+		},
+		{Path: "cmd/glossladder", Uses: []string{"clients/cli", "service/app"}},
+	}
+}
+
+// toolRooms serve those who build the project and are no part of the program.
+func toolRooms() []Room {
+	return []Room{
+		{Path: "cmd/tools/importlaw", Pure: true},
+		{Path: "cmd/tools/gen", Libraries: []string{"google.golang.org", "buf.build/gen/go", "github.com/jhump/protoreflect/v2"}},
+	}
+}
+
+// reckoning returns the rooms that turn readings into facts, and also others.
+func reckoning(others ...string) []string {
+	return append(others, "service/gloss", "service/film", "service/climate", "service/exposure", "service/catalogue")
+}

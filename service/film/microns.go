@@ -1,0 +1,19 @@
+package film
+
+import "fmt"
+
+// Microns is a film thickness or a difference of two, µm.
+type Microns float64
+
+// micronsPerMil is exact: one mil is a thousandth of an inch, and an inch is 25.4 mm by definition (NIST SP 811,
+// appendix B.8).
+const micronsPerMil = 25.4
+
+// FromMil converts thousandths of an inch.
+func FromMil(mil float64) Microns { return Microns(mil * micronsPerMil) }
+
+// Mil converts back to thousandths of an inch.
+func (m Microns) Mil() float64 { return float64(m) / micronsPerMil }
+
+// String prints one decimal, finer than any film gauge reads: "104.3 µm".
+func (m Microns) String() string { return fmt.Sprintf("%.1f µm", float64(m)) }
