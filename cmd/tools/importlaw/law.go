@@ -43,13 +43,13 @@ func edgeRooms() []Room {
 		{
 			Path:      "service/rpc",
 			Uses:      reckoning("proto", "rules", "service/vocabulary", "service/advisor", "service/plan", "service/history", "service/report"),
-			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate"},
+			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate", "buf.build/gen/go/bufbuild/protovalidate"},
 		},
 		{
 			Path: "service/app",
 			Uses: []string{
 				"proto", "rules", "rules/shipped", "service/vocabulary", "service/rpc", "service/advisor", "service/catalogue",
-				"service/history", "clients/web",
+				"service/film", "service/history", "clients/web",
 			},
 			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate"},
 		},

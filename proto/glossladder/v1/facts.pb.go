@@ -1468,7 +1468,7 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x06_firstB\x06\n" +
 	"\x04_nowB\b\n" +
 	"\x06_placeB\a\n" +
-	"\x05_last\"\x8b\x1b\n" +
+	"\x05_last\"\xc6\x1b\n" +
 	"\n" +
 	"TrialFacts\x12[\n" +
 	"\x06number\x18\x01 \x01(\x01B>\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18#\n" +
@@ -1515,10 +1515,10 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\bwipe-off \x01*\x1fnote how the residue wiped awayH\vR\awipeOff\x88\x01\x01\x12\x9b\x01\n" +
 	"\apanel_c\x18\r \x01(\x01B}\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00^@)\x00\x00\x00\x00\x00\x00D\xc0\xb2\xeb\x18b\n" +
 	"`\n" +
-	"\x17panel heat in the trial\x12\x03°C\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*5measure the panel temperature right after the sectionH\fR\x06panelC\x88\x01\x01\x12I\n" +
-	"\vpanel_wiped\x18\x0e \x01(\bB#\xb2\xeb\x18\x1f\n" +
-	"\x1d\n" +
-	"\x19panel wipe before reading \x03H\rR\n" +
+	"\x17panel heat in the trial\x12\x03°C\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*5measure the panel temperature right after the sectionH\fR\x06panelC\x88\x01\x01\x12\x83\x01\n" +
+	"\vpanel_wiped\x18\x0e \x01(\bB]\xb2\xeb\x18Y\n" +
+	"W\n" +
+	"\x19panel wipe before reading \x03*8wipe oils away with a panel wipe, read again, and say soH\rR\n" +
 	"panelWiped\x88\x01\x01\x128\n" +
 	"\n" +
 	"pad_loaded\x18\x0f \x01(\bB\x14\xb2\xeb\x18\x10\n" +

@@ -1,0 +1,96 @@
+package advisor
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/catalogue"
+)
+
+// Advisor answers from one rule set. It keeps nothing between calls and is safe for concurrent use.
+type Advisor struct {
+	set       *rules.Set
+	catalogue *catalogue.Catalogue
+	learn     map[string]string
+	tables    tables
+}
+
+// tables are the decisions in the order in which they are asked.
+type tables struct {
+	policy, removal, readiness, start, limit, ladder, settings, cautions, verdict *rules.Table
+}
+
+// New prepares an adviser. The set must hold every table that the adviser asks. The catalogue may be nil: then
+// combinations are named by class only. Learn says, by fact, what to do to learn it; a fact without an entry is never asked for.
+func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*Advisor, error) {
+	a := &Advisor{set: set, catalogue: shop, learn: learn}
+	var missing error
+	for name, into := range map[string]**rules.Table{
+		"policy": &a.tables.policy, "removal": &a.tables.removal, "readiness": &a.tables.readiness,
+		"start": &a.tables.start, "limit": &a.tables.limit, "ladder": &a.tables.ladder,
+		"settings": &a.tables.settings, "cautions": &a.tables.cautions, "verdict": &a.tables.verdict,
+	} {
+		table, ok := set.Table(name)
+		if !ok {
+			missing = errors.Join(missing, fmt.Errorf("rule set has no table %s", name))
+		}
+		*into = table
+	}
+	if missing != nil {
+		return nil, missing
+	}
+	return a, nil
+}
+
+// RuleSet is the content hash of the set that answers.
+func (a *Advisor) RuleSet() string { return a.set.Hash() }
+
+// Set is the rule set that answers.
+func (a *Advisor) Set() *rules.Set { return a.set }
+
+// Recommend gives the ladder worth trying first for every panel.
+//
+// The error is an [*InputError] for readings that cannot be reckoned with, every one at once, or a [*RulesError] for a
+// rule set that breaks a guard.
+func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
+	cases, err := a.study(in)
+	if err != nil {
+		return Recommendation{}, err
+	}
+	out := Recommendation{RuleSet: a.set.Hash()}
+	for _, c := range cases {
+		advice, err := c.advise()
+		if err != nil {
+			return Recommendation{}, err
+		}
+		out.Panels = append(out.Panels, advice)
+	}
+	out.Groups = groupPanels(cases, out.Panels)
+	out.Cautions = shareCautions(out.Panels)
+	out.MeasureNext = mergeWanted(out.Panels)
+	return out, nil
+}
+
+// study reckons everything about every panel that does not need a decision after the policy.
+func (a *Advisor) study(in Inspection) ([]*panelCase, error) {
+	var wrong troubles
+	cases := make([]*panelCase, len(in.Panels))
+	for i := range in.Panels {
+		c, err := a.open(&in, i)
+		if err != nil {
+			return nil, err
+		}
+		c.measure(&wrong)
+		cases[i] = c
+	}
+	if err := wrong.asError(); err != nil {
+		return nil, err
+	}
+	for _, c := range cases {
+		if err := c.reckon(cases); err != nil {
+			return nil, err
+		}
+	}
+	return cases, nil
+}

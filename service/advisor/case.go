@@ -1,0 +1,137 @@
+package advisor
+
+import (
+	"fmt"
+
+	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/climate"
+	"github.com/glossladder/glossladder/service/film"
+)
+
+// panelCase is one panel on its way through the tables.
+type panelCase struct {
+	a     *Advisor
+	in    *Inspection
+	panel *Panel
+	index int
+	sheet *factSheet
+
+	policy    policy
+	removal   map[string]film.Removal
+	removedBy map[string]Reason
+	film      *FilmFindings
+	gloss     *GlossFindings
+	dewC      *float64
+
+	// decision is reused from question to question.
+	decision rules.Decision
+	wanted   wantList
+}
+
+// open sets what was found on the panel and asks for its policy and for what each step takes.
+func (a *Advisor) open(in *Inspection, index int) (*panelCase, error) {
+	c := &panelCase{a: a, in: in, panel: &in.Panels[index], index: index, sheet: newFactSheet(a.set.Schema())}
+	c.setFound()
+	answer, err := c.must(a.tables.policy)
+	if err != nil {
+		return nil, err
+	}
+	c.policy = policyOf(answer.result, answer.reason)
+	c.sheet.number("panel.allowed_severity", &c.policy.severityLeft, nearest)
+	if err := c.askRemoval(); err != nil {
+		return nil, err
+	}
+	return c, c.sheet.err
+}
+
+// setFound copies what the technician found to the fact sheet.
+func (c *panelCase) setFound() {
+	p, f := c.panel, c.sheet
+	f.word("paint.system", p.Paint.System)
+	f.word("paint.softness", p.Paint.Softness)
+	f.word("paint.shade", p.Paint.Shade)
+	f.flag("paint.haze_prone", p.Paint.HazeProne)
+	f.number("paint.age_years", p.Paint.AgeYears, nearest)
+	f.number("paint.cured_days", p.CuredDays, down)
+	f.word("panel.part", p.Part)
+	f.word("panel.substrate", p.Substrate)
+	f.flag("panel.clean", p.Clean)
+	f.flag("panel.in_sun", p.InSun)
+	f.flag("panel.repaint_known", p.RepaintKnown)
+	f.flag("panel.sensor_behind", p.SensorBehind)
+	f.flag("panel.edge_or_line", p.EdgeOrLine)
+	f.flag("panel.taped", p.Taped)
+	f.number("film.taken_um", p.FilmTakenUm, up)
+	f.number("climate.air_c", c.in.Climate.AirC, nearest)
+	f.number("climate.humidity_pct", c.in.Climate.HumidityPct, nearest)
+	f.number("climate.panel_c", p.PanelC, nearest)
+	f.word("goal.level", c.in.Goal.Level)
+	f.word("goal.protection", c.in.Goal.Protection)
+	if p.Substrate != "" {
+		f.yes("film.readable", c.in.FilmGauge.Kind.CanRead(film.Substrate(p.Substrate), film.Total) == nil)
+	}
+}
+
+// askRemoval asks what each step takes off this paint.
+func (c *panelCase) askRemoval() error {
+	c.removal, c.removedBy = map[string]film.Removal{}, map[string]Reason{}
+	for _, step := range stepsByStrength[1:] {
+		var answer answer
+		var err error
+		c.sheet.with(
+			func(f *factSheet) { f.word("step.now", step) },
+			func() { answer, err = c.must(c.a.tables.removal) },
+		)
+		if err != nil {
+			return err
+		}
+		removal := removalOf(answer.result)
+		if removal.Check() != nil {
+			return &RulesError{Reason: answer.reason, Says: fmt.Sprintf(
+				"removal must rise from low to high, not %v, %v, %v", removal.LowUm, removal.LikelyUm, removal.HighUm)}
+		}
+		c.removal[step], c.removedBy[step] = removal, answer.reason
+	}
+	return nil
+}
+
+// ladderRemoval is what a step and every milder step after it take together.
+func (c *panelCase) ladderRemoval(first string) film.Removal {
+	var all []film.Removal
+	for k := strength(first); k > 0; k-- {
+		all = append(all, c.removal[stepsByStrength[k]])
+	}
+	sum, err := film.Ladder(all...)
+	if err != nil {
+		return film.Removal{} // each was checked when it was asked for
+	}
+	return sum
+}
+
+// reckon turns measurements into facts. Panels are compared with their neighbours, so every one is measured before.
+func (c *panelCase) reckon(all []*panelCase) error {
+	if err := c.reckonFilm(all); err != nil {
+		return err
+	}
+	c.reckonGloss()
+	c.reckonClimate()
+	return c.sheet.err
+}
+
+func (c *panelCase) reckonClimate() {
+	air, humidity := c.in.Climate.AirC, c.in.Climate.HumidityPct
+	if air == nil || humidity == nil {
+		return
+	}
+	dew, err := climate.DewPoint(climate.Celsius(*air), *humidity)
+	if err != nil {
+		return // bounds were checked at the door
+	}
+	c.dewC = ptr(float64(dew))
+	if c.panel.PanelC != nil {
+		margin := *c.panel.PanelC - float64(dew)
+		c.sheet.number("climate.dew_margin_c", &margin, down)
+	}
+}
+
+func ptr[T any](value T) *T { return &value }

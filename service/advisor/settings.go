@@ -1,0 +1,40 @@
+package advisor
+
+import (
+	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/catalogue"
+)
+
+func settingsOf(result rules.Result) (Combination, Settings) {
+	word := func(field string) string {
+		value, _ := result.Word(field)
+		return value
+	}
+	number := func(field string) float64 {
+		value, _ := result.Number(field)
+		return value
+	}
+	return Combination{Machine: word("machine"), Pad: word("pad"), Liquid: word("liquid")},
+		Settings{
+			Speed: word("speed"), Passes: number("passes"), OverlapPct: number("overlap_pct"), ArmCmS: number("arm_cm_s"),
+			SectionPadAreas: number("section_pad_areas"), Drops: number("drops"), CleanEvery: number("clean_every"),
+		}
+}
+
+// fromCatalogue names the shop's own machine, pad and liquid of each class: the first of its catalogue. A class that
+// the shop does not have stays without a name.
+func (a *Advisor) fromCatalogue(c Combination) Combination {
+	if a.catalogue == nil {
+		return c
+	}
+	if own := a.catalogue.Machines(catalogue.MachineClass(c.Machine)); len(own) > 0 {
+		c.MachineID = own[0].ID
+	}
+	if own := a.catalogue.Pads(catalogue.PadClass(c.Pad)); len(own) > 0 {
+		c.PadID = own[0].ID
+	}
+	if own := a.catalogue.Liquids(catalogue.LiquidClass(c.Liquid)); len(own) > 0 {
+		c.LiquidID = own[0].ID
+	}
+	return c
+}

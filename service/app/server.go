@@ -1,0 +1,104 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"time"
+
+	"buf.build/go/protovalidate"
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/health"
+	healthpb "google.golang.org/grpc/health/grpc_health_v1"
+	"google.golang.org/grpc/keepalive"
+	"google.golang.org/grpc/reflection"
+	"google.golang.org/grpc/status"
+
+	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/service/rpc"
+)
+
+// Limits of one server: a whole vehicle with every reading is well under 1 MiB.
+const (
+	maxMessage    = 4 << 20
+	maxStreams    = 1000
+	callTime      = 30 * time.Second
+	handshakeTime = 10 * time.Second
+)
+
+func newServer(book *rulebook, log *slog.Logger) (*grpc.Server, error) {
+	if log == nil {
+		log = slog.New(slog.DiscardHandler)
+	}
+	validator, err := protovalidate.New()
+	if err != nil {
+		return nil, fmt.Errorf("prepare validation: %w", err)
+	}
+	server := grpc.NewServer(
+		grpc.MaxRecvMsgSize(maxMessage), grpc.MaxConcurrentStreams(maxStreams), grpc.ConnectionTimeout(handshakeTime),
+		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: 10 * time.Second, PermitWithoutStream: true}),
+		grpc.KeepaliveParams(keepalive.ServerParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
+		grpc.ChainUnaryInterceptor(logCalls(log), recoverPanics(log), limitTime, rpc.Validate(validator)),
+	)
+	glossladderv1.RegisterAdvisorServiceServer(server, rpc.NewAdvisorServer(book, instrumentsOf(book.shop)))
+	healthpb.RegisterHealthServer(server, serving())
+	reflection.Register(server)
+	return server, nil
+}
+
+// serving is health that says what is served: the whole, and each service by name.
+func serving() *health.Server {
+	h := health.NewServer()
+	h.SetServingStatus(glossladderv1.AdvisorService_ServiceDesc.ServiceName, healthpb.HealthCheckResponse_SERVING)
+	return h
+}
+
+// logCalls writes one record for each call. What a caller sent is not logged.
+func logCalls(log *slog.Logger) grpc.UnaryServerInterceptor {
+	return func(ctx context.Context, req any, info *grpc.UnaryServerInfo, handle grpc.UnaryHandler) (any, error) {
+		start := time.Now()
+		resp, err := handle(ctx, req)
+		code := status.Code(err)
+		level := slog.LevelInfo
+		attrs := []slog.Attr{slog.String("method", info.FullMethod), slog.String("code", code.String()), slog.Duration("took", time.Since(start))}
+		if code == codes.Internal {
+			level = slog.LevelError
+			attrs = append(attrs, slog.String("error", err.Error()))
+		}
+		log.LogAttrs(ctx, level, "call", attrs...)
+		return resp, err
+	}
+}
+
+// recoverPanics turns a panic into an internal error, so that one bad call cannot stop the service.
+func recoverPanics(log *slog.Logger) grpc.UnaryServerInterceptor {
+	return func(ctx context.Context, req any, info *grpc.UnaryServerInfo, handle grpc.UnaryHandler) (resp any, err error) {
+		defer func() {
+			if cause := recover(); cause != nil {
+				log.LogAttrs(ctx, slog.LevelError, "panic", slog.String("method", info.FullMethod), slog.Any("cause", cause), slog.String("stack", string(debug.Stack())))
+				resp, err = nil, status.Error(codes.Internal, "internal error")
+			}
+		}()
+		return handle(ctx, req)
+	}
+}
+
+// limitTime ends calls that nobody gave a deadline.
+func limitTime(ctx context.Context, req any, _ *grpc.UnaryServerInfo, handle grpc.UnaryHandler) (any, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, deadlineStatus(err)
+	}
+	ctx, cancel := context.WithTimeout(ctx, callTime)
+	defer cancel()
+	return handle(ctx, req)
+}
+
+func deadlineStatus(err error) error {
+	if errors.Is(err, context.DeadlineExceeded) {
+		return status.Error(codes.DeadlineExceeded, "the deadline passed before the call began")
+	}
+	return status.Error(codes.Canceled, "the caller gave up before the call began")
+}
