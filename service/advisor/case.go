@@ -57,7 +57,11 @@ func (c *panelCase) setFound() {
 	f.word("panel.substrate", p.Substrate)
 	f.flag("panel.clean", p.Clean)
 	f.flag("panel.in_sun", p.InSun)
-	f.flag("panel.repaint_known", p.RepaintKnown)
+	repaintKnown := p.RepaintKnown
+	if p.CuredDays != nil {
+		repaintKnown = ptr(true) // who knows how long ago it was painted knows that it was
+	}
+	f.flag("panel.repaint_known", repaintKnown)
 	f.flag("panel.sensor_behind", p.SensorBehind)
 	f.flag("panel.edge_or_line", p.EdgeOrLine)
 	f.flag("panel.taped", p.Taped)

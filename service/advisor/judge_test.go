@@ -44,7 +44,7 @@ func TestJudgeTrialGivesEachVerdict(t *testing.T) {
 		{"a gain inside the noise", inspection(), []advisor.Trial{trial("finish", 0, 0, 2, noisy)}, advisor.Repeat, "more-readings", nil},
 		{"a gain with rising haze", inspection(), []advisor.Trial{trial("polish", 5, 4, 1)}, advisor.Refine, "", []string{"polish"}},
 		{"short of the goal with film to spare", inspection(), []advisor.Trial{trial("finish", 5, 0, 2)}, advisor.StepUp, "", nil},
-		{"short of the goal and the film would not bear more", inspection(short), []advisor.Trial{trial("finish", 5, 0, 2), trial("polish", 5, 0, 2)}, advisor.StopWork, "", []string{"polish"}},
+		{"short of the goal and the film would not bear more", inspection(short), []advisor.Trial{trial("finish", 5, 0, 2)}, advisor.StopWork, "", []string{"finish"}},
 		{"residue that wipes hard", inspection(), []advisor.Trial{trial("finish", 5, 0, 2, func(t *advisor.Trial) { t.WipeOff = "hard" })}, advisor.Adjust, "less-liquid", nil},
 		{"dusting", inspection(), []advisor.Trial{trial("finish", 5, 0, 2, func(t *advisor.Trial) { t.WipeOff = "dusting" })}, advisor.Adjust, "more-liquid", nil},
 		{"a loaded pad", inspection(), []advisor.Trial{trial("finish", 5, 0, 2, func(t *advisor.Trial) { t.PadLoaded = ptr(true) })}, advisor.Adjust, "fresh-pad", nil},

@@ -67,12 +67,18 @@ func (b *bench) setChanges(f *factSheet, i int) {
 		if earlier.Step == trial.Step && sharesChange(earlier.Changed, changes) {
 			again = true
 		}
-		strongerTried = strongerTried || strength(earlier.Step) > strength(trial.Step)
+		strongerTried = strongerTried || strength(earlier.Step) > strength(trial.Step) && !moreThanEnough(&b.verdicts[k])
 		milderFell = milderFell || earlier.Step == below && b.verdicts[k].Kind == StepUp
 	}
 	f.yes("trial.same_change_again", again)
 	f.yes("trial.stronger_failed", strongerTried)
 	f.yes("trial.milder_failed", milderFell)
+}
+
+// moreThanEnough says that a stronger step did reach the goal and was only given up for a milder one: coming back to it
+// is open.
+func moreThanEnough(v *Verdict) bool {
+	return v.Kind == StepDown && v.SeverityLeft != nil && *v.SeverityLeft <= v.AllowedSeverity
 }
 
 func sharesChange(earlier, now []string) bool {
