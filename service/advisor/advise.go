@@ -165,8 +165,11 @@ func (c *panelCase) decideSteps(out *PanelAdvice) error {
 }
 
 func (c *panelCase) adviseStep(step string, place int, last bool, left *float64) (StepAdvice, error) {
-	out := StepAdvice{Step: step, UsableAfterUm: left, Removal: c.removal[step], RemovalReason: c.removedBy[step]}
+	out := StepAdvice{Step: step, UsableAfterUm: left, Removal: c.removal[step]}
 	var err error
+	if out.RemovalReason, err = c.removalReason(step); err != nil {
+		return out, err
+	}
 	c.sheet.with(func(f *factSheet) { setStep(f, step, place, last) }, func() {
 		var said answer
 		if said, err = c.must(c.a.tables.settings); err == nil {

@@ -3,6 +3,7 @@ package advisor
 import (
 	"errors"
 	"fmt"
+	"sync"
 
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/service/catalogue"
@@ -14,6 +15,10 @@ type Advisor struct {
 	catalogue *catalogue.Catalogue
 	learn     map[string]string
 	tables    tables
+	// askable is, by table, the facts it reads that somebody can be asked for.
+	askable map[*rules.Table][]rules.FactID
+	// decisions are reused from call to call: once grown, a decision costs no allocation.
+	decisions sync.Pool
 }
 
 // tables are the decisions in the order in which they are asked.
@@ -25,6 +30,7 @@ type tables struct {
 // combinations are named by class only. Learn says, by fact, what to do to learn it; a fact without an entry is never asked for.
 func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*Advisor, error) {
 	a := &Advisor{set: set, catalogue: shop, learn: learn}
+	a.decisions.New = func() any { return new(rules.Decision) }
 	var missing error
 	for name, into := range map[string]**rules.Table{
 		"policy": &a.tables.policy, "removal": &a.tables.removal, "readiness": &a.tables.readiness,
@@ -40,6 +46,10 @@ func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*A
 	if missing != nil {
 		return nil, missing
 	}
+	a.askable = map[*rules.Table][]rules.FactID{}
+	for _, table := range set.Tables() {
+		a.askable[table] = askableIn(table, learn)
+	}
 	return a, nil
 }
 
@@ -54,7 +64,9 @@ func (a *Advisor) Set() *rules.Set { return a.set }
 // The error is an [*InputError] for readings that cannot be reckoned with, every one at once, or a [*RulesError] for a
 // rule set that breaks a guard.
 func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
-	cases, err := a.study(in)
+	decision := a.decisions.Get().(*rules.Decision)
+	defer a.decisions.Put(decision)
+	cases, err := a.study(in, decision)
 	if err != nil {
 		return Recommendation{}, err
 	}
@@ -72,12 +84,13 @@ func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
 	return out, nil
 }
 
-// study reckons everything about every panel that does not need a decision after the policy.
-func (a *Advisor) study(in Inspection) ([]*panelCase, error) {
+// study reckons everything about every panel that does not need a decision after the policy. The decision is used for one
+// question after another.
+func (a *Advisor) study(in Inspection, decision *rules.Decision) ([]*panelCase, error) {
 	var wrong troubles
 	cases := make([]*panelCase, len(in.Panels))
 	for i := range in.Panels {
-		c, err := a.open(&in, i)
+		c, err := a.open(&in, i, decision)
 		if err != nil {
 			return nil, err
 		}

@@ -18,11 +18,11 @@ func (c *panelCase) all(t *rules.Table) ([]answer, error) {
 	if c.sheet.err != nil {
 		return nil, c.sheet.err
 	}
-	t.Decide(c.sheet.in, &c.decision)
+	t.Decide(c.sheet.in, c.decision)
 	if c.decision.Outcome == rules.Conflict {
-		return nil, conflict(t.Name(), t.Why(c.sheet.in, &c.decision), c.a.set.Schema())
+		return nil, conflict(t.Name(), t.Why(c.sheet.in, c.decision), c.a.set.Schema())
 	}
-	winners := t.Reasons(c.sheet.in, &c.decision)
+	winners := t.Reasons(c.sheet.in, c.decision)
 	out := make([]answer, len(winners))
 	for i, winner := range winners {
 		out[i] = answer{result: winner.Result, reason: reasonOf(t.Name(), winner, c.a.set.Schema())}
@@ -58,4 +58,17 @@ func conflict(table string, why rules.Explanation, schema *rules.Schema) error {
 		Reason: reasonOf(table, why.Conflict[0], schema),
 		Says:   "holds together with other rules where only one may: " + strings.Join(ids, ", "),
 	}
+}
+
+// quick asks a table that has to answer for the result alone, without the reasons.
+func (c *panelCase) quick(t *rules.Table) (rules.Result, error) {
+	if c.sheet.err != nil {
+		return rules.Result{}, c.sheet.err
+	}
+	t.Decide(c.sheet.in, c.decision)
+	if c.decision.Outcome != rules.Answered {
+		_, err := c.must(t)
+		return rules.Result{}, err
+	}
+	return t.Rules()[c.decision.Winners[0]].Result, nil
 }

@@ -29,6 +29,20 @@ func BenchmarkRecommend(b *testing.B) {
 	}
 }
 
+func BenchmarkRecommendVehicle(b *testing.B) {
+	a := shop(b)
+	in := inspection()
+	for range 11 {
+		in.Panels = append(in.Panels, in.Panels[0])
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		_, err := a.Recommend(in)
+		require.NoError(b, err)
+	}
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N*len(in.Panels)), "µs/panel")
+}
+
 func BenchmarkJudgeTrial(b *testing.B) {
 	a := shop(b)
 	in := inspection()

@@ -16,21 +16,20 @@ type panelCase struct {
 	index int
 	sheet *factSheet
 
-	policy    policy
-	removal   map[string]film.Removal
-	removedBy map[string]Reason
-	film      *FilmFindings
-	gloss     *GlossFindings
-	dewC      *float64
+	policy  policy
+	removal map[string]film.Removal
+	film    *FilmFindings
+	gloss   *GlossFindings
+	dewC    *float64
 
 	// decision is reused from question to question.
-	decision rules.Decision
+	decision *rules.Decision
 	wanted   wantList
 }
 
 // open sets what was found on the panel and asks for its policy and for what each step takes.
-func (a *Advisor) open(in *Inspection, index int) (*panelCase, error) {
-	c := &panelCase{a: a, in: in, panel: &in.Panels[index], index: index, sheet: newFactSheet(a.set.Schema())}
+func (a *Advisor) open(in *Inspection, index int, decision *rules.Decision) (*panelCase, error) {
+	c := &panelCase{a: a, in: in, panel: &in.Panels[index], index: index, sheet: newFactSheet(a.set.Schema()), decision: decision}
 	c.setFound()
 	answer, err := c.must(a.tables.policy)
 	if err != nil {
@@ -78,25 +77,45 @@ func (c *panelCase) setFound() {
 
 // askRemoval asks what each step takes off this paint.
 func (c *panelCase) askRemoval() error {
-	c.removal, c.removedBy = map[string]film.Removal{}, map[string]Reason{}
+	c.removal = map[string]film.Removal{}
 	for _, step := range stepsByStrength[1:] {
-		var answer answer
+		var result rules.Result
 		var err error
-		c.sheet.with(
-			func(f *factSheet) { f.word("step.now", step) },
-			func() { answer, err = c.must(c.a.tables.removal) },
-		)
+		c.askingOf(step, func() { result, err = c.quick(c.a.tables.removal) })
 		if err != nil {
 			return err
 		}
-		removal := removalOf(answer.result)
-		if removal.Check() != nil {
-			return &RulesError{Reason: answer.reason, Says: fmt.Sprintf(
-				"removal must rise from low to high, not %v, %v, %v", removal.LowUm, removal.LikelyUm, removal.HighUm)}
+		c.removal[step] = removalOf(result)
+		if c.removal[step].Check() != nil {
+			return c.badRemoval(step)
 		}
-		c.removal[step], c.removedBy[step] = removal, answer.reason
 	}
 	return nil
+}
+
+// askingOf asks with a step to be looked at.
+func (c *panelCase) askingOf(step string, ask func()) {
+	c.sheet.with(func(f *factSheet) { f.word("step.now", step) }, ask)
+}
+
+// badRemoval names the rule that gives a removal that does not rise.
+func (c *panelCase) badRemoval(step string) error {
+	said, err := c.removalReason(step)
+	if err != nil {
+		return err
+	}
+	r := c.removal[step]
+	return &RulesError{Reason: said, Says: fmt.Sprintf("removal must rise from low to high, not %v, %v, %v", r.LowUm, r.LikelyUm, r.HighUm)}
+}
+
+// removalReason is why a step is expected to take what it takes.
+func (c *panelCase) removalReason(step string) (reason Reason, err error) {
+	c.askingOf(step, func() {
+		var said answer
+		said, err = c.must(c.a.tables.removal)
+		reason = said.reason
+	})
+	return reason, err
 }
 
 // ladderRemoval is what a step and every milder step after it take together.

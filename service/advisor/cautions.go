@@ -44,7 +44,7 @@ func (c *panelCase) addCautions(found *cautionList, set func(*factSheet)) error 
 		if c.sheet.err != nil {
 			return
 		}
-		t.Decide(c.sheet.in, &c.decision)
+		t.Decide(c.sheet.in, c.decision)
 		for _, winner := range c.decision.Winners {
 			rule := &t.Rules()[winner]
 			if slices.ContainsFunc(found.all, func(c Caution) bool { return c.Reason.Rule == rule.ID }) {

@@ -55,6 +55,9 @@ type weigh func(result rules.Result) (rank rank, phrase, word string, matters bo
 // want adds the missing facts that could bring the table to answer otherwise, as far as weigh says it matters. It must
 // follow the question itself: what is undecided comes from that decision.
 func (c *panelCase) want(t *rules.Table, weigh weigh) {
+	if !c.lacks(c.a.askable[t]) {
+		return
+	}
 	possible := t.Possible(c.sheet.in, searchBudget)
 	for _, missing := range possible.Facts {
 		name := c.a.set.Schema().Fact(missing.Fact).Name
@@ -68,6 +71,24 @@ func (c *panelCase) want(t *rules.Table, weigh weigh) {
 			}
 		}
 	}
+}
+
+// lacks says whether one of some facts is missing.
+func (c *panelCase) lacks(facts []rules.FactID) bool {
+	return slices.ContainsFunc(facts, func(id rules.FactID) bool { return !c.sheet.in.Known(id) })
+}
+
+// askableIn is the facts that a table reads and that somebody can be asked for.
+func askableIn(t *rules.Table, learn map[string]string) []rules.FactID {
+	var out []rules.FactID
+	for _, rule := range t.Rules() {
+		for _, id := range rule.Reads {
+			if learn[t.Schema().Fact(id).Name] != "" && !slices.Contains(out, id) {
+				out = append(out, id)
+			}
+		}
+	}
+	return out
 }
 
 // hangingOn is the rules that could answer once a fact is known: those that the search found to hang on it, and those that
