@@ -103,7 +103,7 @@ func (r *reader) result(n *strictyaml.Node, typ *ResultType) Result {
 	}
 	for i, f := range typ.Fields {
 		if f.Required && !named[i] {
-			r.complain(n.Pos(), "then needs "+f.Name, f.Meaning)
+			r.complain(n.Pos(), "then needs "+f.Name, "it says: "+strings.TrimSuffix(f.Meaning, "."))
 		}
 	}
 	return out

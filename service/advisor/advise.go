@@ -89,8 +89,8 @@ func (c *panelCase) decideReadiness(out *PanelAdvice) error {
 		out.Readiness = append(out.Readiness, Readiness{Effect: effect, Do: do, Reason: each.reason})
 	}
 	slices.SortStableFunc(out.Readiness, func(a, b Readiness) int { return gravity(b.Effect) - gravity(a.Effect) })
-	if out.Start != noStep {
-		c.wantReadiness()
+	if worst := worstEffect(out.Readiness); milderOf(out.Start, out.Limit) != noStep && worst != "stop" && worst != "refer" {
+		c.wantReadiness() // what is ruled out already cannot be ruled out again
 	}
 	return nil
 }

@@ -94,6 +94,9 @@ func TestMeasureNextListsWhatCouldChangeTheAnswerAndNothingElse(t *testing.T) {
 	})))
 	assert.Empty(t, idle.MeasureNext, "these change cautions at most")
 
+	matte := recommend(t, a, inspection(panel(func(p *advisor.Panel) { p.Paint.System, p.Film = "matte", nil })))
+	assert.Empty(t, matte.MeasureNext, "nothing could allow a step")
+
 	noSoftness := recommend(t, a, inspection(panel(func(p *advisor.Panel) { p.Paint.Softness = "" })))
 	require.NotEmpty(t, noSoftness.MeasureNext)
 	assert.Contains(t, noSoftness.MeasureNext[0].Facts, "paint.softness")
