@@ -94,6 +94,10 @@ func TestMeasureNextListsWhatCouldChangeTheAnswerAndNothingElse(t *testing.T) {
 	})))
 	assert.Empty(t, idle.MeasureNext, "these change cautions at most")
 
+	plastic := recommend(t, a, inspection(panel(func(p *advisor.Panel) { p.Substrate, p.Film = "plastic", nil })))
+	require.NotEmpty(t, plastic.MeasureNext)
+	assert.Equal(t, "measure film thickness with an ultrasonic gauge; the one at hand cannot read plastic", plastic.MeasureNext[0].Learn)
+
 	matte := recommend(t, a, inspection(panel(func(p *advisor.Panel) { p.Paint.System, p.Film = "matte", nil })))
 	assert.Empty(t, matte.MeasureNext, "nothing could allow a step")
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/film"
 )
 
 // Wanted is something not known that could change the answer.
@@ -61,7 +62,7 @@ func (c *panelCase) want(t *rules.Table, weigh weigh) {
 	possible := t.Possible(c.sheet.in, searchBudget)
 	for _, missing := range possible.Facts {
 		name := c.a.set.Schema().Fact(missing.Fact).Name
-		learn := c.a.learn[name]
+		learn := c.learn(name)
 		if learn == "" {
 			continue
 		}
@@ -71,6 +72,16 @@ func (c *panelCase) want(t *rules.Table, weigh weigh) {
 			}
 		}
 	}
+}
+
+// learn is what to do to learn a fact, "" when nobody can be asked for it. A gauge that cannot read the panel is not asked.
+func (c *panelCase) learn(name string) string {
+	learn := c.a.learn[name]
+	if learn != "" && strings.HasPrefix(name, "film.") && c.panel.Substrate != "" &&
+		c.in.FilmGauge.Kind.CanRead(film.Substrate(c.panel.Substrate), film.Total) != nil {
+		return "measure film thickness with an ultrasonic gauge; the one at hand cannot read " + c.panel.Substrate
+	}
+	return learn
 }
 
 // lacks says whether one of some facts is missing.
