@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -69,9 +70,8 @@ func (p *program) read(name string) (intake.Source, error) {
 	if err != nil {
 		return intake.Source{}, err
 	}
-	defer file.Close()
 	text, err := io.ReadAll(io.LimitReader(file, strictyaml.MaxBytes+1))
-	if err != nil {
+	if err := errors.Join(err, file.Close()); err != nil {
 		return intake.Source{}, err
 	}
 	return intake.Source{Name: name, Text: text}, nil

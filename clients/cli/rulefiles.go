@@ -20,7 +20,7 @@ func (p *program) listFacts() *cobra.Command {
 		Use:     "facts [PREFIX]",
 		Short:   "List the facts that rules may name, and what each table may answer",
 		Example: "  glossladder rules facts\n  glossladder rules facts film.",
-		Args: func(cmd *cobra.Command, args []string) error {
+		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return &usageError{"name one prefix at most, such as film."}
 			}

@@ -1,6 +1,7 @@
 package cli_test
 
 import (
+	"errors"
 	"flag"
 	"os"
 	"os/exec"
@@ -19,7 +20,9 @@ var update = flag.Bool("update", false, "rewrite the golden texts in the scripts
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"glossladder": func() { os.Exit(cli.Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) },
+		"glossladder": func() {
+			os.Exit(cli.Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) //nolint:forbidigo // this is a main
+		},
 	})
 }
 
@@ -40,7 +43,7 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(err)
 	got := 0
 	if err := ts.Exec(args[1], args[2:]...); err != nil {
-		exit, ok := err.(*exec.ExitError)
+		exit, ok := errors.AsType[*exec.ExitError](err)
 		if !ok {
 			ts.Fatalf("%v", err)
 		}

@@ -71,8 +71,10 @@ func TestSpecificationExamples(t *testing.T) {
 		{"2.18 multi-line flow scalars, plain", "plain:\n  This unquoted scalar\n  spans many lines.\n", "This unquoted scalar spans many lines."},
 		{"2.18 multi-line flow scalars, quoted", "quoted: \"So does this\n  quoted scalar.\\n\"\n", "So does this quoted scalar.\n"},
 		{"7.5 double-quoted line breaks", "a: \"folded \n to a space,\t\n \n to a line feed, or \t\\\n \\ \tnon-content\"\n", "folded to a space,\nto a line feed, or \t \tnon-content"},
-		{"8.10 folded lines", "a: >\n\n folded\n line\n\n next\n line\n   * bullet\n\n   * list\n   * lines\n\n last\n line\n\n# Comment\n",
-			"\nfolded line\nnext line\n  * bullet\n\n  * list\n  * lines\n\nlast line\n"},
+		{
+			"8.10 folded lines", "a: >\n\n folded\n line\n\n next\n line\n   * bullet\n\n   * list\n   * lines\n\n last\n line\n\n# Comment\n",
+			"\nfolded line\nnext line\n  * bullet\n\n  * list\n  * lines\n\nlast line\n",
+		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			node, problems := strictyaml.Parse("f.yaml", []byte(row.src))

@@ -30,7 +30,6 @@ type tables struct {
 // combinations are named by class only. Learn says, by fact, what to do to learn it; a fact without an entry is never asked for.
 func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*Advisor, error) {
 	a := &Advisor{set: set, catalogue: shop, learn: learn}
-	a.decisions.New = func() any { return new(rules.Decision) }
 	var missing error
 	for name, into := range map[string]**rules.Table{
 		"policy": &a.tables.policy, "removal": &a.tables.removal, "readiness": &a.tables.readiness,
@@ -64,8 +63,8 @@ func (a *Advisor) Set() *rules.Set { return a.set }
 // The error is an [*InputError] for readings that cannot be reckoned with, every one at once, or a [*RulesError] for a
 // rule set that breaks a guard.
 func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
-	decision := a.decisions.Get().(*rules.Decision)
-	defer a.decisions.Put(decision)
+	decision, giveBack := a.borrowDecision()
+	defer giveBack()
 	cases, err := a.study(in, decision)
 	if err != nil {
 		return Recommendation{}, err
@@ -82,6 +81,15 @@ func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
 	out.Cautions = shareCautions(out.Panels)
 	out.MeasureNext = mergeWanted(out.Panels)
 	return out, nil
+}
+
+// borrowDecision gives room for decisions, and the way to give it back.
+func (a *Advisor) borrowDecision() (*rules.Decision, func()) {
+	decision, ok := a.decisions.Get().(*rules.Decision)
+	if !ok {
+		decision = &rules.Decision{}
+	}
+	return decision, func() { a.decisions.Put(decision) }
 }
 
 // study reckons everything about every panel that does not need a decision after the policy. The decision is used for one

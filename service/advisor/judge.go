@@ -3,8 +3,6 @@ package advisor
 import (
 	"fmt"
 	"slices"
-
-	"github.com/glossladder/glossladder/rules"
 )
 
 // JudgeTrial gives the verdict on the last of a panel's trials and the next move. Trials are every trial on that panel,
@@ -19,8 +17,8 @@ func (a *Advisor) JudgeTrial(in Inspection, panel string, trials []Trial) (Verdi
 	if len(trials) == 0 {
 		return Verdict{}, &InputError{Troubles: []Trouble{{Field: "trials", Says: "there is no trial to judge; send at least one"}}}
 	}
-	decision := a.decisions.Get().(*rules.Decision)
-	defer a.decisions.Put(decision)
+	decision, giveBack := a.borrowDecision()
+	defer giveBack()
 	cases, err := a.study(in, decision)
 	if err != nil {
 		return Verdict{}, err

@@ -48,7 +48,8 @@ func (r *reader) record(node *strictyaml.Node, what string, keys ...string) (rec
 			hint = fmt.Sprintf("did you mean %s?", near)
 		}
 		r.problems = append(r.problems, strictyaml.Problem{
-			File: node.File(), Pos: e.KeyPos, Message: fmt.Sprintf("%s is not a key of %s", e.Key, rec.name), Hint: hint})
+			File: node.File(), Pos: e.KeyPos, Message: fmt.Sprintf("%s is not a key of %s", e.Key, rec.name), Hint: hint,
+		})
 	}
 	return rec, true
 }
@@ -67,7 +68,8 @@ func (rec record) text(key string) (string, *strictyaml.Node) {
 	case node.Kind() != strictyaml.Scalar:
 		rec.r.refuse(node, fmt.Sprintf("%s is %s", key, node.Kind()), "write a single value")
 	default:
-		return node.Text(), node
+		text := node.Text()
+		return text, node
 	}
 	return "", nil
 }

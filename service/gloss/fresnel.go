@@ -57,7 +57,9 @@ func HazeIndexFloorGU(n float64) (float64, error) {
 }
 
 func checkIndex(n float64) error {
-	limits := &RangeError{Field: "refractive index", Value: n, Min: 1, Max: 3,
-		Advice: "clear coats lie near 1.5"}
+	limits := &RangeError{
+		Field: "refractive index", Value: n, Min: 1, Max: 3,
+		Advice: "clear coats lie near 1.5",
+	}
 	return limits.orNil()
 }

@@ -122,20 +122,40 @@ func TestGainPicksTheBestMethod(t *testing.T) {
 		used, left    []string
 	}{
 		"two spots pair, a third was not read after": {
-			[]gloss.Spot{spot("a", 80), spot("b", 82), spot("c", 10)}, []gloss.Spot{spot("b", 87), spot("a", 84)},
-			gloss.PairedSpots, 4.5, []string{"a", "b"}, []string{"c"}},
+			[]gloss.Spot{spot("a", 80), spot("b", 82), spot("c", 10)},
+			[]gloss.Spot{spot("b", 87), spot("a", 84)},
+			gloss.PairedSpots, 4.5,
+			[]string{"a", "b"},
+			[]string{"c"},
+		},
 		"one spot in common, repeated": {
-			[]gloss.Spot{spot("a", 80, 81), spot("b", 60, 61)}, []gloss.Spot{spot("a", 85, 86), spot("c", 90, 91)},
-			gloss.OneSpot, 5, []string{"a"}, []string{"b", "c"}},
+			[]gloss.Spot{spot("a", 80, 81), spot("b", 60, 61)},
+			[]gloss.Spot{spot("a", 85, 86), spot("c", 90, 91)},
+			gloss.OneSpot, 5,
+			[]string{"a"},
+			[]string{"b", "c"},
+		},
 		"one spot in common, read once": {
-			[]gloss.Spot{spot("a", 80), spot("b", 82)}, []gloss.Spot{spot("a", 85), spot("c", 87)},
-			gloss.UnpairedSpots, 5, []string{"a", "b", "c"}, nil},
+			[]gloss.Spot{spot("a", 80), spot("b", 82)},
+			[]gloss.Spot{spot("a", 85), spot("c", 87)},
+			gloss.UnpairedSpots, 5,
+			[]string{"a", "b", "c"},
+			nil,
+		},
 		"no spot in common": {
-			[]gloss.Spot{spot("a", 80, 80, 80, 80), spot("b", 84)}, []gloss.Spot{spot("c", 85), spot("d", 87)},
-			gloss.UnpairedSpots, 4, []string{"a", "b", "c", "d"}, nil},
+			[]gloss.Spot{spot("a", 80, 80, 80, 80), spot("b", 84)},
+			[]gloss.Spot{spot("c", 85), spot("d", 87)},
+			gloss.UnpairedSpots, 4,
+			[]string{"a", "b", "c", "d"},
+			nil,
+		},
 		"one spot each, not the same": {
-			[]gloss.Spot{spot("a", 80, 82)}, []gloss.Spot{spot("b", 85, 87)},
-			gloss.PooledReadings, 5, []string{"a", "b"}, nil},
+			[]gloss.Spot{spot("a", 80, 82)},
+			[]gloss.Spot{spot("b", 85, 87)},
+			gloss.PooledReadings, 5,
+			[]string{"a", "b"},
+			nil,
+		},
 	} {
 		gain, err := before(exact(gloss.Gloss20), c.before, c.after).Gain(0.95)
 		require.NoError(t, err, name)

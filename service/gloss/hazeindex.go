@@ -68,7 +68,9 @@ func checkIndexScales(at60, at20 Scale) error {
 }
 
 func checkHighGloss(field string, meanGU float64) error {
-	limits := &RangeError{Field: field, Value: meanGU, Min: HighGloss60GU, Max: Gloss60.Max(), MinOpen: true, Unit: "GU",
-		Advice: "the haze index is defined for high gloss only"}
+	limits := &RangeError{
+		Field: field, Value: meanGU, Min: HighGloss60GU, Max: Gloss60.Max(), MinOpen: true, Unit: "GU",
+		Advice: "the haze index is defined for high gloss only",
+	}
 	return limits.orNil()
 }

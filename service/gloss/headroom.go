@@ -38,8 +38,10 @@ func HeadroomOf(panel Panel, index Index) (Headroom, error) {
 	}
 	top := ceiling(panel.Scale, index.N)
 	room := top - panel.Mean
-	return Headroom{Scale: panel.Scale, CeilingGU: top, RoomGU: room,
-		LowGU: room - u.Expanded, HighGU: room + u.Expanded, Uncertainty: u}, nil
+	return Headroom{
+		Scale: panel.Scale, CeilingGU: top, RoomGU: room,
+		LowGU: room - u.Expanded, HighGU: room + u.Expanded, Uncertainty: u,
+	}, nil
 }
 
 // ceilingHalfWidth takes half the ceiling's whole change over the index range: over so short a range it is straight.

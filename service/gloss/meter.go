@@ -31,9 +31,13 @@ func (m Meter) check() error {
 		return err
 	}
 	limit := m.Scale.Max()
-	accuracy := &RangeError{Field: "meter accuracy", Value: m.Accuracy, Max: limit, Unit: m.Scale.Unit(),
-		Advice: "give the largest error the meter's certificate states"}
-	resolution := &RangeError{Field: "meter resolution", Value: m.Resolution, Max: limit, Unit: m.Scale.Unit(),
-		Advice: "give the step the display moves in"}
+	accuracy := &RangeError{
+		Field: "meter accuracy", Value: m.Accuracy, Max: limit, Unit: m.Scale.Unit(),
+		Advice: "give the largest error the meter's certificate states",
+	}
+	resolution := &RangeError{
+		Field: "meter resolution", Value: m.Resolution, Max: limit, Unit: m.Scale.Unit(),
+		Advice: "give the step the display moves in",
+	}
 	return errors.Join(accuracy.orNil(), resolution.orNil())
 }

@@ -86,13 +86,17 @@ func grouped(strands []strand, method Method, pick func(strand) ([]float64, []st
 	for _, s := range strands {
 		values, names := pick(s)
 		if len(values) < 2 {
-			return Gain{}, &CountError{Field: s.label + " readings", Have: len(values), Need: 2,
-				Advice: "set the meter down again for at least three readings, or read two spots before and after"}
+			return Gain{}, &CountError{
+				Field: s.label + " readings", Have: len(values), Need: 2,
+				Advice: "set the meter down again for at least three readings, or read two spots before and after",
+			}
 		}
 		mean, variance := meanVariance(values)
 		gain.Mean += s.sign * mean
-		gain.evidence.groups = append(gain.evidence.groups, group{label: s.label, variance: variance,
-			count: len(values), after: s.after})
+		gain.evidence.groups = append(gain.evidence.groups, group{
+			label: s.label, variance: variance,
+			count: len(values), after: s.after,
+		})
 		for _, name := range names {
 			if !slices.Contains(gain.Spots, name) {
 				gain.Spots = append(gain.Spots, name)

@@ -42,8 +42,10 @@ func typeA(spots []SpotMean) (Component, float64, error) {
 	}
 	only := spots[0]
 	if only.Count < 2 {
-		return Component{}, 0, &CountError{Field: "readings of the only spot", Have: only.Count, Need: 2,
-			Advice: "set the meter down again for at least three readings"}
+		return Component{}, 0, &CountError{
+			Field: "readings of the only spot", Have: only.Count, Need: 2,
+			Advice: "set the meter down again for at least three readings",
+		}
 	}
 	return standardError("spread of readings", only.variance, only.Count), only.Mean, nil
 }
@@ -78,8 +80,10 @@ func RepeatabilityOf(scale Scale, spots []Spot) (Repeatability, error) {
 	}
 	variance, df := pooled(means)
 	if df == 0 {
-		return Repeatability{}, &CountError{Field: "readings of any one spot", Have: 1, Need: 2,
-			Advice: "read at least one spot again"}
+		return Repeatability{}, &CountError{
+			Field: "readings of any one spot", Have: 1, Need: 2,
+			Advice: "read at least one spot again",
+		}
 	}
 	sd := math.Sqrt(variance)
 	return Repeatability{Scale: scale, SD: sd, DF: df, Limit: coverage(math.Inf(1), 0.95) * math.Sqrt2 * sd}, nil

@@ -101,7 +101,8 @@ func TestMeasureAddsTheMetersOwnParts(t *testing.T) {
 
 func TestSpotMeansKeepOrderAndRange(t *testing.T) {
 	spots, err := gloss.SpotMeans(gloss.Gloss20, []gloss.Spot{
-		{Name: "z", Readings: []float64{81, 79, 83}}, {Name: "a", Readings: []float64{70}}})
+		{Name: "z", Readings: []float64{81, 79, 83}}, {Name: "a", Readings: []float64{70}},
+	})
 	require.NoError(t, err)
 	require.Len(t, spots, 2)
 	assert.Equal(t, "z", spots[0].Name)

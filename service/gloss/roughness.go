@@ -51,8 +51,10 @@ func OpticalRoughnessOf(scale Scale, readingGU, n, wavelengthNm float64) (Optica
 	// s = λ/(8·cos θ) makes the phase 4π·s·cos θ/λ exactly π/2; a quarter of that height makes it π/8.
 	const rayleighPhase, strictPhase = math.Pi / 2, math.Pi / 8
 	top := ceiling(scale, n)
-	reading := &RangeError{Field: scale.String(), Value: readingGU, Min: top * math.Exp(-rayleighPhase*rayleighPhase), Max: top,
-		MinOpen: true, Unit: "GU", Advice: "no effective optical roughness can be given"}
+	reading := &RangeError{
+		Field: scale.String(), Value: readingGU, Min: top * math.Exp(-rayleighPhase*rayleighPhase), Max: top,
+		MinOpen: true, Unit: "GU", Advice: "no effective optical roughness can be given",
+	}
 	if err := reading.orNil(); err != nil {
 		return OpticalRoughness{}, err
 	}
@@ -65,8 +67,10 @@ func phasePerNm(scale Scale, wavelengthNm float64) (float64, error) {
 	if err := scale.checkGloss("scale"); err != nil {
 		return 0, err
 	}
-	light := &RangeError{Field: "wavelength", Value: wavelengthNm, Min: 380, Max: 780, Unit: "nm",
-		Advice: "550 nm is the middle of daylight vision"}
+	light := &RangeError{
+		Field: "wavelength", Value: wavelengthNm, Min: 380, Max: 780, Unit: "nm",
+		Advice: "550 nm is the middle of daylight vision",
+	}
 	if err := light.orNil(); err != nil {
 		return 0, err
 	}

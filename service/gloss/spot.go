@@ -51,8 +51,10 @@ func summarise(scale Scale, spots []Spot) []SpotMean {
 		for _, r := range spot.Readings {
 			low, high = min(low, r), max(high, r)
 		}
-		means[i] = SpotMean{Name: spot.Name, Scale: scale, Count: len(spot.Readings),
-			Mean: mean, Min: low, Max: high, variance: variance}
+		means[i] = SpotMean{
+			Name: spot.Name, Scale: scale, Count: len(spot.Readings),
+			Mean: mean, Min: low, Max: high, variance: variance,
+		}
 	}
 	return means
 }
@@ -93,8 +95,10 @@ func checkSpots(side string, scale Scale, spots []Spot) error {
 		case spot.Name == "":
 			problems = append(problems, &SpotError{Side: side, Problem: "a spot needs a name, so that it can be found again"})
 		case seen[spot.Name]:
-			problems = append(problems, &SpotError{Side: side, Name: spot.Name,
-				Problem: "named twice; put all its readings in one list"})
+			problems = append(problems, &SpotError{
+				Side: side, Name: spot.Name,
+				Problem: "named twice; put all its readings in one list",
+			})
 		}
 		seen[spot.Name] = true
 		problems = append(problems, checkReadings(side, scale, spot))
@@ -112,8 +116,10 @@ func checkReadings(side string, scale Scale, spot Spot) error {
 		if 0 <= value && value <= limit && !math.IsInf(value, 1) {
 			continue
 		}
-		problems = append(problems, &RangeError{Field: fmt.Sprintf("%s reading %d", spot.where(side), i+1),
-			Value: value, Max: limit, Unit: scale.Unit(), Advice: "read the spot again, or leave the reading out"})
+		problems = append(problems, &RangeError{
+			Field: fmt.Sprintf("%s reading %d", spot.where(side), i+1),
+			Value: value, Max: limit, Unit: scale.Unit(), Advice: "read the spot again, or leave the reading out",
+		})
 	}
 	return errors.Join(problems...)
 }

@@ -95,8 +95,10 @@ func coverage(df, confidence float64) float64 {
 }
 
 func checkConfidence(confidence float64) error {
-	limits := &RangeError{Field: "confidence", Value: confidence, Min: 0.5, Max: 0.9999,
-		Advice: "give 0.95 for 95 %"}
+	limits := &RangeError{
+		Field: "confidence", Value: confidence, Min: 0.5, Max: 0.9999,
+		Advice: "give 0.95 for 95 %",
+	}
 	return limits.orNil()
 }
 

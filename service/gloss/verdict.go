@@ -70,8 +70,10 @@ func (v Verdict) String() string {
 // Judge compares the interval with the smallest gain worth having, in the gain's unit; zero asks only whether there
 // was no loss. A negative, infinite or NaN smallest returns a [*RangeError].
 func (g Gain) Judge(smallestWorthwhile float64) (Verdict, error) {
-	limits := &RangeError{Field: "smallest worthwhile gain", Value: smallestWorthwhile, Max: math.Inf(1),
-		Unit: g.Scale.Unit(), Advice: "set it in the rule files"}
+	limits := &RangeError{
+		Field: "smallest worthwhile gain", Value: smallestWorthwhile, Max: math.Inf(1),
+		Unit: g.Scale.Unit(), Advice: "set it in the rule files",
+	}
 	if err := limits.orNil(); err != nil {
 		return 0, err
 	}

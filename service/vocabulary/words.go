@@ -15,7 +15,10 @@ func Word(value protoreflect.EnumValueDescriptor) string {
 	if value == nil || value.Number() == 0 {
 		return ""
 	}
-	enum := value.Parent().(protoreflect.EnumDescriptor)
+	enum, ok := value.Parent().(protoreflect.EnumDescriptor)
+	if !ok {
+		return "" // no value stands outside an enum
+	}
 	short := strings.TrimPrefix(string(value.Name()), prefix(enum))
 	return strings.ToLower(strings.ReplaceAll(short, "_", "-"))
 }

@@ -8,7 +8,9 @@ import (
 
 // columns are the columns that a table of readings may have, in the order to advise.
 var columns = [...]column{
-	{name: "panel"}, {name: "spot"}, {name: "when"},
+	{name: "panel"},
+	{name: "spot"},
+	{name: "when"},
 	{name: "film_um", field: "total_um", unit: microns},
 	{name: "film_mil", field: "total_um", unit: microns, bare: Bare{FilmMil: true}},
 	{name: "clear_um", field: "clear_um", unit: microns},

@@ -39,8 +39,16 @@ func unitOf(field protoreflect.FieldDescriptor) unit {
 		ending string
 		unit   unit
 	}{
-		{"_um", microns}, {"_cm_s", armSpeed}, {"_c", celsius}, {"_gu", glossGU}, {"_hu", hazeHU}, {"_pct", percent},
-		{"_min", minutes}, {"minutes", minutes}, {"_days", days}, {"_years", years},
+		{"_um", microns},
+		{"_cm_s", armSpeed},
+		{"_c", celsius},
+		{"_gu", glossGU},
+		{"_hu", hazeHU},
+		{"_pct", percent},
+		{"_min", minutes},
+		{"minutes", minutes},
+		{"_days", days},
+		{"_years", years},
 	} {
 		if strings.HasSuffix(name, known.ending) {
 			return known.unit
@@ -66,8 +74,12 @@ func spellings(of unit) []spelling {
 		}
 	case celsius:
 		return []spelling{
-			{"°c", same}, {"°f", fahrenheitToCelsius}, {"c", same}, {"f", fahrenheitToCelsius},
-			{"degc", same}, {"degf", fahrenheitToCelsius},
+			{"°c", same},
+			{"°f", fahrenheitToCelsius},
+			{"c", same},
+			{"f", fahrenheitToCelsius},
+			{"degc", same},
+			{"degf", fahrenheitToCelsius},
 		}
 	case glossGU:
 		return []spelling{{"gu", same}}

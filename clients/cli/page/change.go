@@ -8,18 +8,18 @@ import (
 )
 
 // change sets after less before: both means, the difference with its interval, and what that proves.
-func (p *paper) change(indent, hang int, lead string, c *glossladderv1.MeasuredChange) {
+func (p *paper) change(indent int, lead string, c *glossladderv1.MeasuredChange) {
 	if c == nil {
 		return
 	}
-	p.item(indent, hang, say(lead), say(fmt.Sprintf("%s before, %s after:", tenths(c.GetBefore()), reading(c.GetAfter(), c.GetUnit()))),
+	p.item(indent, textAt, say(lead), say(fmt.Sprintf("%s before, %s after:", tenths(c.GetBefore()), reading(c.GetAfter(), c.GetUnit()))),
 		in(strong, signed(c.GetMean())+nbsp+c.GetUnit()), say(interval(c)+","), judged(c.GetJudgement()))
-	p.para(hang, in(faint, compared(c)))
+	p.para(textAt, in(faint, compared(c)))
 	if c.GetNote() != "" {
-		p.para(hang, say(stopped(upperFirst(c.GetNote()))))
+		p.para(textAt, say(stopped(upperFirst(c.GetNote()))))
 	}
 	if needed := needs(c); needed != "" {
-		p.para(hang, in(strong, needed))
+		p.para(textAt, in(strong, needed))
 	}
 }
 

@@ -81,18 +81,18 @@ func (p *paper) reasons(advice, like *glossladderv1.PanelAdvice) {
 		if d.Severity != nil {
 			decided += " " + number(d.GetSeverity())
 		}
-		p.why(lineAt, textAt, "start", decided+", "+stepWord(d.GetStart()), d.GetReason())
+		p.why("start", decided+", "+stepWord(d.GetStart()), d.GetReason())
 	}
-	p.why(lineAt, textAt, "limit", stepWord(advice.GetLimit()), advice.GetLimitReason())
-	p.why(lineAt, textAt, "ladder", ladderWords(advice.GetLadder()), advice.GetLadderReason())
+	p.why("limit", stepWord(advice.GetLimit()), advice.GetLimitReason())
+	p.why("ladder", ladderWords(advice.GetLadder()), advice.GetLadderReason())
 	if policy := advice.GetFilm().GetPolicy(); policy != nil {
-		p.why(lineAt, textAt, "film policy", "", policy)
+		p.why("film policy", "", policy)
 	}
 	if like != nil {
 		return
 	}
 	for _, s := range advice.GetSteps() {
-		p.why(lineAt, textAt, "film taken", stepWord(s.GetStep()), s.GetRemovalReason())
+		p.why("film taken", stepWord(s.GetStep()), s.GetRemovalReason())
 	}
 }
 

@@ -27,7 +27,7 @@ func place(reason *glossladderv1.Reason) string {
 }
 
 // why is one reason: what was decided, the rule's words, and the facts that it saw on lines of their own.
-func (p *paper) why(indent, hang int, lead string, decided string, reason *glossladderv1.Reason) {
+func (p *paper) why(lead, decided string, reason *glossladderv1.Reason) {
 	spans := because(reason)
 	if decided != "" {
 		spans = append([]span{in(strong, decided+":")}, spans...)
@@ -35,9 +35,9 @@ func (p *paper) why(indent, hang int, lead string, decided string, reason *gloss
 	if len(spans) == 0 {
 		return
 	}
-	p.item(indent, hang, say(lead), spans...)
+	p.item(lineAt, textAt, say(lead), spans...)
 	if reason.GetSentence() != "" {
-		p.para(hang, in(faint, "seen: "+reason.GetSentence()))
+		p.para(textAt, in(faint, "seen: "+reason.GetSentence()))
 	}
 }
 

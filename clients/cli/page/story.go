@@ -80,8 +80,8 @@ func (s *Story) Verdict(v *glossladderv1.Verdict) {
 	s.p.gap()
 	s.p.item(titleAt, textAt, say("verdict"), in(verdictWords(v.GetKind()).role, v.GetHeadline()))
 	s.p.item(titleAt, textAt, say("because"), because(v.GetReason())...)
-	s.p.change(titleAt, textAt, fmt.Sprintf("gloss at %d°", v.GetGloss().GetAngle()), v.GetGloss())
-	s.p.change(titleAt, textAt, "haze", v.GetHaze())
+	s.p.change(titleAt, fmt.Sprintf("gloss at %d°", v.GetGloss().GetAngle()), v.GetGloss())
+	s.p.change(titleAt, "haze", v.GetHaze())
 	s.p.filmTaken(titleAt, textAt, v.GetFilm())
 	if v.SeverityLeft != nil {
 		s.p.item(titleAt, textAt, say("marks left"), say(marksLeft(v)))

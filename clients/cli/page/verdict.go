@@ -20,7 +20,7 @@ func Verdict(w io.Writer, v *glossladderv1.Verdict, style Style) error {
 	p.shown(v)
 	p.blank()
 	p.heading(titleAt, "Why")
-	p.why(lineAt, textAt, "verdict", plainWord(v.GetKind()), v.GetReason())
+	p.why("verdict", plainWord(v.GetKind()), v.GetReason())
 	p.cautions(titleAt, "Cautions", v.GetCautions())
 	p.decidedBy(v.GetRuleSet())
 	return p.writeTo(w)
@@ -78,8 +78,8 @@ func (p *paper) shown(v *glossladderv1.Verdict) {
 	if v.SeverityLeft != nil {
 		p.item(lineAt, textAt, say("marks left"), say(marksLeft(v)))
 	}
-	p.change(lineAt, textAt, fmt.Sprintf("gloss at %d°", v.GetGloss().GetAngle()), v.GetGloss())
-	p.change(lineAt, textAt, "haze", v.GetHaze())
+	p.change(lineAt, fmt.Sprintf("gloss at %d°", v.GetGloss().GetAngle()), v.GetGloss())
+	p.change(lineAt, "haze", v.GetHaze())
 	p.filmTaken(lineAt, textAt, v.GetFilm())
 }
 
