@@ -3,13 +3,10 @@ package advisor
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/glossladder/glossladder/service/gloss"
 )
-
-// mostReadings is the largest number of further readings or spots worth asking a technician for.
-// Common practice, no source.
-const mostReadings = 30
 
 // before is what a trial is compared with: its own readings, or the panel's from the inspection.
 func (b *bench) before(trial *Trial) []GlossSpot {
@@ -131,24 +128,37 @@ func (c *Change) judgeHaze() {
 	}
 }
 
-// askForMore says how many readings or spots would settle it, the cheapest way first.
+// askForMore says how many readings or spots would settle it, the fewest first.
 func (c *Change) askForMore(limit float64) {
-	outlook, err := c.Gain.Outlook(limit, mostReadings)
+	outlook, err := c.Gain.Outlook(limit, thinkableReadings)
 	if err != nil || outlook.Settled {
 		return
 	}
 	if len(outlook.Remedies) == 0 {
-		c.Note = outlook.Obstacle.String()
+		c.Note = outlook.Obstacle.String() + "; " + findTheCause
 		return
 	}
-	remedy := outlook.Remedies[0]
+	remedy := slices.MinFunc(outlook.Remedies, func(a, b gloss.Remedy) int { return a.More - b.More })
 	c.Note = fmt.Sprintf("%d %s would settle it if readings go on as they did", remedy.More, remedy.Kind)
+	if remedy.More > mostReadings {
+		c.Note += ", and that is more than is worth taking; " + findTheCause
+	}
 	if remedy.Kind == gloss.MoreSpots {
 		c.SpotsNeeded = len(c.Gain.Spots) + remedy.More
 		return
 	}
 	c.ReadingsNeeded = c.perSpot + remedy.More
 }
+
+const (
+	// mostReadings is the largest number of further readings or spots worth asking a technician for.
+	// Common practice, no source.
+	mostReadings = 30
+	// thinkableReadings is how far the number needed is worked out, to say how hopeless it is.
+	thinkableReadings = 1000
+
+	findTheCause = "find out why the spots differ (seat of the meter, oils, an uneven section) and work the spot again"
+)
 
 func fewestPerSpot(spots []gloss.Spot) int {
 	fewest := 0

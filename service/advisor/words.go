@@ -45,27 +45,29 @@ func nextInWords(step string, out *Verdict) string {
 func repeatInWords(step, change string, out *Verdict) string {
 	needed := readingsInWords(out)
 	switch {
-	case change != "" && needed != "":
-		return change + ": " + needed
-	case change != "":
+	case out.Change != "more-readings" && change != "":
 		return change
 	case needed != "":
-		return "read again: " + needed
+		return needed
+	case change != "":
+		return change
 	}
 	return "work the " + step + " once more the same way, and read again at the same spots"
 }
 
-// readingsInWords says how many readings would settle what the readings left open.
+// readingsInWords is how to settle what the readings left open, as an instruction.
 func readingsInWords(out *Verdict) string {
 	for _, c := range []*Change{out.Gloss, out.Haze} {
 		if c == nil || c.Judgement != "not-conclusive" {
 			continue
 		}
 		switch {
+		case c.ReadingsNeeded > mostReadings || c.SpotsNeeded > mostReadings:
+			return c.Note
 		case c.ReadingsNeeded > 0:
-			return fmt.Sprintf("%d readings at each spot should settle it", c.ReadingsNeeded)
+			return fmt.Sprintf("take %d readings at each of the same spots; that should settle it", c.ReadingsNeeded)
 		case c.SpotsNeeded > 0:
-			return fmt.Sprintf("%d spots, each read before and after, should settle it", c.SpotsNeeded)
+			return fmt.Sprintf("work another section and read %d spots, each before and after; that should settle it", c.SpotsNeeded)
 		case c.Note != "":
 			return c.Note
 		}

@@ -30,3 +30,8 @@ func (m meanings) of(d protoreflect.Descriptor) string {
 	meaning, _, _ := strings.Cut(m[string(d.FullName())], " Unset:")
 	return meaning
 }
+
+// ofNumber is the meaning of a number whose unit is told apart from it.
+func (m meanings) ofNumber(d protoreflect.Descriptor, unit string) string {
+	return strings.TrimSuffix(m.of(d), " In "+unit+".")
+}

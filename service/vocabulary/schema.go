@@ -46,7 +46,7 @@ func factsOf(root protoreflect.MessageDescriptor, texts meanings) ([]rules.Fact,
 
 func factOf(name string, field protoreflect.FieldDescriptor, texts meanings) (rules.Fact, error) {
 	options := notesOf(field).GetFact()
-	fact := rules.Fact{Name: name, Label: label(field, options), Meaning: texts.of(field), Unit: options.GetUnit(), Step: options.GetStep()}
+	fact := rules.Fact{Name: name, Label: label(field, options), Meaning: texts.ofNumber(field, options.GetUnit()), Unit: options.GetUnit(), Step: options.GetStep()}
 	var err error
 	if fact.Class, err = classOf(options.GetClass()); err != nil {
 		return fact, fmt.Errorf("%s: %w", field.FullName(), err)
@@ -99,7 +99,7 @@ func resultsOf(file protoreflect.FileDescriptor, texts meanings) ([]rules.Result
 func resultField(field protoreflect.FieldDescriptor, texts meanings) (rules.Field, error) {
 	notes := notesOf(field)
 	out := rules.Field{
-		Name: string(field.Name()), Meaning: texts.of(field), Unit: notes.GetFact().GetUnit(), Step: notes.GetFact().GetStep(),
+		Name: string(field.Name()), Meaning: texts.ofNumber(field, notes.GetFact().GetUnit()), Unit: notes.GetFact().GetUnit(), Step: notes.GetFact().GetStep(),
 		Required: notes.GetRequired(), List: field.IsList(),
 	}
 	var err error

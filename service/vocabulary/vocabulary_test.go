@@ -21,7 +21,7 @@ func TestSchemaReadsAFactWholeFromTheContract(t *testing.T) {
 	fact := named(t, schema, "film.usable_um")
 	assert.Equal(t, rules.Fact{
 		Name: "film.usable_um", Label: "usable film", Unit: "µm", Kind: rules.Number, Min: 0, Max: 500, Step: 0.1, Class: rules.Measurable,
-		Meaning: "What may still be taken off over the vehicle's life, a lower bound under the policy. In µm.",
+		Meaning: "What may still be taken off over the vehicle's life, a lower bound under the policy.",
 	}, fact)
 
 	softness := named(t, schema, "paint.softness")
