@@ -24,7 +24,14 @@ func (p *program) reachable(cmd *cobra.Command) {
 }
 
 // ask calls the adviser: the one at --server, or one made for this call, over a connection in memory.
-func (p *program) ask(ctx context.Context, call func(context.Context, glossladderv1.AdvisorServiceClient) error) (err error) {
+func (p *program) ask(ctx context.Context, call func(context.Context, glossladderv1.AdvisorServiceClient) error) error {
+	return p.reach(ctx, func(ctx context.Context, connection *grpc.ClientConn) error {
+		return call(ctx, glossladderv1.NewAdvisorServiceClient(connection))
+	})
+}
+
+// reach connects to the service at --server, or to one made for this call, and ends the connection afterwards.
+func (p *program) reach(ctx context.Context, call func(context.Context, *grpc.ClientConn) error) (err error) {
 	ctx, cancel := context.WithTimeout(ctx, answerTime)
 	defer cancel()
 	connection, end, err := p.connect()
@@ -32,7 +39,7 @@ func (p *program) ask(ctx context.Context, call func(context.Context, glossladde
 		return err
 	}
 	defer func() { err = errors.Join(err, end()) }()
-	return call(ctx, glossladderv1.NewAdvisorServiceClient(connection))
+	return call(ctx, connection)
 }
 
 func (p *program) connect() (*grpc.ClientConn, func() error, error) {

@@ -25,7 +25,7 @@ func (p *program) rules() *cobra.Command {
 			return &usageError{"say what to do with the rules: " + strings.Join(names, ", ")}
 		},
 	}
-	cmd.AddCommand(p.checkRules(), p.testRules(), p.listFacts(), p.copyRules())
+	cmd.AddCommand(p.checkRules(), p.testRules(), p.listFacts(), p.copyRules(), p.rulesStatus())
 	return cmd
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"log/slog"
 	"net"
 	"time"
 
@@ -18,6 +19,7 @@ const drainTime = 10 * time.Second
 // App is the service, ready to run. Make it with New and give it back with Close.
 type App struct {
 	server   *grpc.Server
+	book     *rulebook
 	listener net.Listener      // nil without Options.Listen
 	inside   *bufconn.Listener // in-memory connections
 	done     chan error
@@ -28,15 +30,20 @@ func New(opts Options) (*App, error) {
 	if err := opts.Validate(); err != nil {
 		return nil, err
 	}
-	book, err := openRulebook(opts.RulesDir)
+	log := opts.Log
+	if log == nil {
+		log = slog.New(slog.DiscardHandler)
+	}
+	h := serving()
+	book, err := openRulebook(opts.RulesDir, log, tellRules(h))
 	if err != nil {
 		return nil, err
 	}
-	server, err := newServer(book, opts.Log)
+	server, err := newServer(book, h, log)
 	if err != nil {
 		return nil, err
 	}
-	a := &App{server: server, inside: bufconn.Listen(1 << 20), done: make(chan error, 1)}
+	a := &App{server: server, book: book, inside: bufconn.Listen(1 << 20), done: make(chan error, 1)}
 	if opts.Listen != "" {
 		if a.listener, err = net.Listen("tcp", opts.Listen); err != nil {
 			return nil, fmt.Errorf("listen: %w", err)
@@ -61,11 +68,13 @@ func (a *App) Dial() (*grpc.ClientConn, error) {
 		grpc.WithTransportCredentials(insecure.NewCredentials()))
 }
 
-// Run serves until ctx ends, then lets calls in flight finish. It returns nil after such an orderly end.
+// Run serves until ctx ends, then lets calls in flight finish. It returns nil after such an orderly end. While it runs it
+// takes up edits of the rules folder.
 func (a *App) Run(ctx context.Context) error {
 	if a.listener == nil {
 		return errors.New("there is no address to serve on; set Options.Listen")
 	}
+	go a.book.watch(ctx)
 	served := make(chan error, 1)
 	go func() { served <- a.server.Serve(a.listener) }()
 	select {

@@ -3,6 +3,7 @@ package app_test
 import (
 	"bytes"
 	"context"
+	"io/fs"
 	"log/slog"
 	"strings"
 	"sync"
@@ -20,6 +21,7 @@ import (
 	"google.golang.org/grpc/status"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/rules/shipped"
 	"github.com/glossladder/glossladder/service/app"
 )
 
@@ -206,4 +208,39 @@ func TestOptionsReportEveryComplaint(t *testing.T) {
 	assert.Error(t, app.Options{Listen: "7070"}.Validate())
 	assert.NoError(t, app.Options{Listen: "[::1]:0"}.Validate())
 	assert.NoError(t, app.Options{Listen: "localhost:0"}.Validate())
+}
+
+func TestTheStatusAndTheCheckOfRulesAreServed(t *testing.T) {
+	client := glossladderv1.NewRulesServiceClient(dial(t, app.Options{}))
+	inForce, err := client.GetRulesStatus(context.Background(), &glossladderv1.GetRulesStatusRequest{})
+	require.NoError(t, err)
+	assert.Len(t, inForce.GetRuleSet(), 64)
+	assert.Empty(t, inForce.GetFolder(), "the rules as shipped")
+	assert.NotNil(t, inForce.GetInForceSince())
+	assert.Empty(t, inForce.GetProblems())
+
+	files := map[string]string{}
+	require.NoError(t, fs.WalkDir(shipped.Files(), ".", func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(shipped.Files(), path)
+		files[path] = string(text)
+		return err
+	}))
+	checked, err := client.CheckRules(context.Background(), &glossladderv1.CheckRulesRequest{Files: files})
+	require.NoError(t, err)
+	assert.Empty(t, checked.GetProblems())
+	assert.Equal(t, inForce.GetRuleSet(), checked.GetRuleSet(), "the same files have the same hash")
+
+	files["start.yaml"] = strings.Replace(files["start.yaml"], "paint.softness", "paint.sofness", 1)
+	checked, err = client.CheckRules(context.Background(), &glossladderv1.CheckRulesRequest{Files: files})
+	require.NoError(t, err)
+	require.NotEmpty(t, checked.GetProblems())
+	assert.Equal(t, "start.yaml", checked.GetProblems()[0].GetFile())
+	assert.Positive(t, checked.GetProblems()[0].GetColumn())
+	assert.Empty(t, checked.GetRuleSet())
+
+	_, err = client.CheckRules(context.Background(), &glossladderv1.CheckRulesRequest{})
+	assert.Equal(t, codes.InvalidArgument, status.Code(err))
 }

@@ -29,10 +29,7 @@ const (
 	handshakeTime = 10 * time.Second
 )
 
-func newServer(book *rulebook, log *slog.Logger) (*grpc.Server, error) {
-	if log == nil {
-		log = slog.New(slog.DiscardHandler)
-	}
+func newServer(book *rulebook, h *health.Server, log *slog.Logger) (*grpc.Server, error) {
 	validator, err := protovalidate.New()
 	if err != nil {
 		return nil, fmt.Errorf("prepare validation: %w", err)
@@ -43,17 +40,37 @@ func newServer(book *rulebook, log *slog.Logger) (*grpc.Server, error) {
 		grpc.KeepaliveParams(keepalive.ServerParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
 		grpc.ChainUnaryInterceptor(logCalls(log), recoverPanics(log), limitTime, rpc.Validate(validator)),
 	)
-	glossladderv1.RegisterAdvisorServiceServer(server, rpc.NewAdvisorServer(book, instrumentsOf(book.shop)))
-	healthpb.RegisterHealthServer(server, serving())
+	glossladderv1.RegisterAdvisorServiceServer(server, rpc.NewAdvisorServer(book))
+	glossladderv1.RegisterRulesServiceServer(server, rpc.NewRulesServer(book))
+	healthpb.RegisterHealthServer(server, h)
 	reflection.Register(server)
 	return server, nil
 }
 
+// rulesFolder is the name under which health tells whether the files of the shop's rules are in force: NOT_SERVING while an
+// edit is refused and an earlier set decides. The services themselves go on serving.
+const rulesFolder = "glossladder.rules"
+
 // serving is health that says what is served: the whole, and each service by name.
 func serving() *health.Server {
 	h := health.NewServer()
-	h.SetServingStatus(glossladderv1.AdvisorService_ServiceDesc.ServiceName, healthpb.HealthCheckResponse_SERVING)
+	for _, name := range []string{
+		glossladderv1.AdvisorService_ServiceDesc.ServiceName, glossladderv1.RulesService_ServiceDesc.ServiceName, rulesFolder,
+	} {
+		h.SetServingStatus(name, healthpb.HealthCheckResponse_SERVING)
+	}
 	return h
+}
+
+// tellRules keeps health in step with the shop's files.
+func tellRules(h *health.Server) func(good bool) {
+	return func(good bool) {
+		status := healthpb.HealthCheckResponse_NOT_SERVING
+		if good {
+			status = healthpb.HealthCheckResponse_SERVING
+		}
+		h.SetServingStatus(rulesFolder, status)
+	}
 }
 
 // logCalls writes one record for each call. What a caller sent is not logged.

@@ -14,14 +14,14 @@ type Instruments struct {
 }
 
 // inspection turns a valid message into the adviser's terms. What holds for the vehicle fills in what a panel leaves open.
-func (s *AdvisorServer) inspection(m *glossladderv1.Inspection) advisor.Inspection {
+func (own Instruments) inspection(m *glossladderv1.Inspection) advisor.Inspection {
 	out := advisor.Inspection{
 		Goal: advisor.Goal{
 			Level:      vocabulary.WordOf(m.GetGoal().GetLevel()),
 			Protection: vocabulary.WordOf(m.GetGoal().GetProtection()),
 		},
-		GlossMeter: s.glossMeter(m.GetInstruments().GetGlossMeter()),
-		FilmGauge:  s.filmGauge(m.GetInstruments().GetFilmGauge()),
+		GlossMeter: own.glossMeter(m.GetInstruments().GetGlossMeter()),
+		FilmGauge:  own.filmGauge(m.GetInstruments().GetFilmGauge()),
 	}
 	if climate := m.GetClimate(); climate != nil {
 		out.Climate = advisor.Climate{AirC: climate.AirC, HumidityPct: climate.HumidityPct}
@@ -32,8 +32,8 @@ func (s *AdvisorServer) inspection(m *glossladderv1.Inspection) advisor.Inspecti
 	return out
 }
 
-func (s *AdvisorServer) glossMeter(m *glossladderv1.GlossMeter) advisor.GlossMeter {
-	out := s.instruments.Gloss
+func (own Instruments) glossMeter(m *glossladderv1.GlossMeter) advisor.GlossMeter {
+	out := own.Gloss
 	if m == nil {
 		return out
 	}
@@ -43,8 +43,8 @@ func (s *AdvisorServer) glossMeter(m *glossladderv1.GlossMeter) advisor.GlossMet
 	return out
 }
 
-func (s *AdvisorServer) filmGauge(m *glossladderv1.FilmGauge) film.Gauge {
-	out := s.instruments.Film
+func (own Instruments) filmGauge(m *glossladderv1.FilmGauge) film.Gauge {
+	out := own.Film
 	if m == nil {
 		return out
 	}

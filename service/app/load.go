@@ -1,0 +1,54 @@
+package app
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/rules/shipped"
+	"github.com/glossladder/glossladder/service/advisor"
+	"github.com/glossladder/glossladder/service/catalogue"
+	"github.com/glossladder/glossladder/service/rpc"
+	"github.com/glossladder/glossladder/service/vocabulary"
+)
+
+// catalogueFile is the one file of a rule set that is no table of the engine's.
+const catalogueFile = "catalogue.yaml"
+
+// LoadRules reads a rule set: the shop's own from a folder, or the shipped one when dir is "". The error is
+// [rules.Problems] when the files are at fault: every problem at once.
+func LoadRules(dir string) (*rules.Set, error) { return loadFiles(rulesIn(dir)) }
+
+func rulesIn(dir string) fs.FS {
+	if dir == "" {
+		return shipped.Files()
+	}
+	return os.DirFS(dir)
+}
+
+func loadFiles(files fs.FS) (*rules.Set, error) {
+	schema, err := vocabulary.Schema()
+	if err != nil {
+		return nil, fmt.Errorf("read the contract: %w", err)
+	}
+	return rules.Load(files, schema, rules.Document{Name: catalogueFile, Read: catalogue.Read})
+}
+
+// compile makes a rule set ready to decide. Everything that a start would refuse is refused here.
+func compile(files fs.FS) (*rpc.Rules, error) {
+	set, err := loadFiles(files)
+	if err != nil {
+		return nil, err
+	}
+	document, _ := set.Document(catalogueFile)
+	shop, ok := document.(*catalogue.Catalogue)
+	if !ok {
+		return nil, fmt.Errorf("%s was not read as a catalogue", catalogueFile)
+	}
+	adviser, err := advisor.New(set, shop, vocabulary.Learn())
+	if err != nil {
+		return nil, err
+	}
+	return &rpc.Rules{Advisor: adviser, Instruments: instrumentsOf(shop)}, nil
+}
