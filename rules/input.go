@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/glossladder/glossladder/rules/internal/space"
@@ -73,6 +74,17 @@ func (in *Input) reject(id FactID, kind Kind, value string) error {
 // is not finite, outside the bounds, or beside the instrument's steps by more
 // than a millionth of a step; the fact then keeps its old value.
 func (in *Input) SetNumber(id FactID, v float64) error {
+	if in.holds(id, Number) && !math.IsNaN(v) && !math.IsInf(v, 0) {
+		if code, on := in.schema.space.Axes[id].Grid.Code(v); on {
+			in.codes[id] = code
+			return nil
+		}
+	}
+	return in.wrongNumber(id, v)
+}
+
+// wrongNumber says why a number is refused.
+func (in *Input) wrongNumber(id FactID, v float64) error {
 	value := showNumber(v)
 	if err := in.reject(id, Number, value); err != nil {
 		return err
@@ -80,22 +92,22 @@ func (in *Input) SetNumber(id FactID, v float64) error {
 	f := &in.schema.facts[id]
 	e := &FactError{Fact: f.Name, Value: value + unit(f.Unit)}
 	grid := in.schema.space.Axes[id].Grid
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		e.Message = "it is no number; leave the fact out when it was not measured"
-		return e
-	}
-	code, on := grid.Code(v)
 	switch {
-	case !on && (v < f.Min || v > f.Max):
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		e.Message = "it is no number; leave the fact out when it was not measured"
+	case v < f.Min || v > f.Max:
 		e.Message = fmt.Sprintf("it must be %s to %s%s", showNumber(f.Min), showNumber(f.Max), unit(f.Unit))
-		return e
-	case !on:
+	default:
+		code, _ := grid.Code(v)
 		e.Message = fmt.Sprintf("it comes in steps of %s; the nearest is %s%s",
 			showNumber(f.Step), showNumber(grid.Value(code)), unit(f.Unit))
-		return e
 	}
-	in.codes[id] = code
-	return nil
+	return e
+}
+
+// holds says whether a fact is there and of a kind.
+func (in *Input) holds(id FactID, kind Kind) bool {
+	return id >= 0 && int(id) < len(in.schema.facts) && in.schema.facts[id].Kind == kind
 }
 
 // SetWord gives one of the fact's words, or returns a [*FactError].
@@ -118,8 +130,8 @@ func (in *Input) SetWord(id FactID, word string) error {
 
 // SetFlag gives true or false.
 func (in *Input) SetFlag(id FactID, v bool) error {
-	if err := in.reject(id, Flag, fmt.Sprint(v)); err != nil {
-		return err
+	if !in.holds(id, Flag) {
+		return in.reject(id, Flag, strconv.FormatBool(v))
 	}
 	in.codes[id] = 0
 	if v {

@@ -17,9 +17,12 @@ func (c *panelCase) decideCautions(out *PanelAdvice) error {
 	return err
 }
 
+// usualCautions is room for what a panel usually gets, so that the list need not grow.
+const usualCautions = 32
+
 // cautions are those of the panel, of some steps in the order of work, and of some defects; gravest first, each rule once.
 func (c *panelCase) cautions(steps []string, defects []Defect) ([]Caution, error) {
-	found := cautionList{panels: []string{c.panel.ID}}
+	found := cautionList{panels: []string{c.panel.ID}, all: make([]Caution, 0, usualCautions)}
 	err := c.addCautions(&found, func(*factSheet) {})
 	for _, defect := range defects {
 		err = errors.Join(err, c.addCautions(&found, func(f *factSheet) { setDefect(f, defect) }))

@@ -14,6 +14,8 @@ type factSheet struct {
 	in     *rules.Input
 	schema *rules.Schema
 	err    error
+	// spare is room to keep the facts in while others are tried; nil while it is in use.
+	spare *rules.Input
 }
 
 func newFactSheet(schema *rules.Schema) *factSheet {
@@ -91,8 +93,15 @@ func onGrid(value float64, fact rules.Fact, side rounding) float64 {
 
 // with runs ask with a fact sheet that differs in some facts, and puts them back.
 func (f *factSheet) with(set func(*factSheet), ask func()) {
-	saved := f.in.Clone()
+	saved := f.spare
+	f.spare = nil
+	if saved == nil {
+		saved = f.in.Clone()
+	} else {
+		saved.CopyFrom(f.in)
+	}
 	set(f)
 	ask()
 	f.in.CopyFrom(saved)
+	f.spare = saved
 }
