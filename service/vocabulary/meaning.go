@@ -35,3 +35,12 @@ func (m meanings) of(d protoreflect.Descriptor) string {
 func (m meanings) ofNumber(d protoreflect.Descriptor, unit string) string {
 	return strings.TrimSuffix(m.of(d), " In "+unit+".")
 }
+
+// ofMessage is the meaning of a message without the name that its comment begins with: "What to do after a trial."
+func (m meanings) ofMessage(d protoreflect.MessageDescriptor) string {
+	meaning := strings.TrimPrefix(m.of(d), string(d.Name())+" is ")
+	if meaning == "" {
+		return ""
+	}
+	return strings.ToUpper(meaning[:1]) + meaning[1:]
+}

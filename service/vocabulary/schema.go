@@ -78,7 +78,7 @@ func resultsOf(file protoreflect.FileDescriptor, texts meanings) ([]rules.Result
 			continue
 		}
 		result := rules.ResultType{
-			Table: table.GetName(), Meaning: texts.of(message),
+			Table: table.GetName(), Meaning: texts.ofMessage(message),
 			Priority: table.GetPriorityField(), HighestWins: table.GetHighestWins(),
 		}
 		for _, hit := range table.GetHits() {

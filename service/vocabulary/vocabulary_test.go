@@ -58,6 +58,7 @@ func TestTablesComeInTheOrderInWhichTheyAreAsked(t *testing.T) {
 	start, _ := schema.Result("start")
 	assert.Equal(t, "step", start.Priority)
 	assert.True(t, start.HighestWins, "the strongest start wins")
+	assert.Equal(t, "The mildest step worth trying for one defect. The strongest over all rules and all defects counts.", start.Meaning)
 	limit, _ := schema.Result("limit")
 	assert.False(t, limit.HighestWins, "the mildest limit wins")
 }
