@@ -114,7 +114,10 @@ type Defect struct {
 
 // Trial is one section worked and measured. Nil and empty mean "not known" or "as recommended".
 type Trial struct {
-	Step                  string
+	Step string
+	// Combination and Settings are what was used where it was not as recommended.
+	Combination           Combination
+	Settings              UsedSettings
 	Before, After         []GlossSpot
 	Left                  []Defect
 	TrailsLeft            *float64

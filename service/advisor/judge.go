@@ -93,7 +93,7 @@ func (b *bench) judge(i int) (Verdict, error) {
 	out.Kind, _ = said.result.Word("verdict")
 	out.Change, _ = said.result.Word("change")
 	b.guard(i, &out)
-	err = b.follow(trial, &out)
+	err = b.follow(i, &out)
 	return out, err
 }
 
@@ -119,7 +119,8 @@ func (b *bench) stop(out *Verdict, why Reason) {
 }
 
 // follow carries a verdict out: what is kept, what comes next, and the ladder so far.
-func (b *bench) follow(trial *Trial, out *Verdict) error {
+func (b *bench) follow(i int, out *Verdict) error {
+	trial := &b.trials[i]
 	next := trial.Step
 	switch out.Kind {
 	case Accept, StopWork:
@@ -141,7 +142,7 @@ func (b *bench) follow(trial *Trial, out *Verdict) error {
 		b.kept = append(b.kept, trial.Step)
 	}
 	out.Kept = stepsOf(ladderOf(b.kept))
-	return b.finish(next, out)
+	return b.finish(i, next, out)
 }
 
 // worthKeeping says whether a step that goes no further is still worth carrying on: the panel allows it, it gained, it did
@@ -153,11 +154,11 @@ func (b *bench) worthKeeping(trial *Trial, out *Verdict) bool {
 		out.Gloss != nil && out.Gloss.Judgement == "worthwhile"
 }
 
-func (b *bench) finish(next string, out *Verdict) error {
+func (b *bench) finish(i int, next string, out *Verdict) error {
 	out.Ladder = ladderOf(b.kept)
 	out.Proven = out.Kind == Accept
 	if next != "" {
-		move, err := b.nextMove(next, out)
+		move, err := b.nextMove(i, next, out)
 		if err != nil {
 			return err
 		}
@@ -173,7 +174,7 @@ func (b *bench) finish(next string, out *Verdict) error {
 	return nil
 }
 
-func (b *bench) nextMove(step string, out *Verdict) (*NextMove, error) {
+func (b *bench) nextMove(i int, step string, out *Verdict) (*NextMove, error) {
 	place := len(b.kept) + 1
 	var left *float64
 	if b.advice.Film != nil {
@@ -182,6 +183,9 @@ func (b *bench) nextMove(step string, out *Verdict) (*NextMove, error) {
 	advice, err := b.c.adviseStep(step, place, step == finishing, left)
 	if err != nil {
 		return nil, err
+	}
+	if step == b.trials[i].Step {
+		advice = b.changed(b.asTried(advice, i), out.Change)
 	}
 	return &NextMove{Step: step, Change: out.Change, Advice: advice, Do: nextInWords(step, out)}, nil
 }

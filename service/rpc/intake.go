@@ -152,6 +152,7 @@ func trialsIn(trials []*glossladderv1.Trial) []advisor.Trial {
 			Left: defectsIn(trial.GetLeft()), TrailsLeft: trial.TrailsLeft,
 			FilmBefore: filmIn(trial.GetFilmBefore()), FilmAfter: filmIn(trial.GetFilmAfter()),
 			WipeOff: vocabulary.WordOf(trial.GetWipeOff()), PanelC: trial.PanelC, PadLoaded: trial.PadLoaded,
+			Combination: combinationIn(trial.GetCombination()), Settings: settingsIn(trial.GetSettings()),
 			PanelWiped: trial.PanelWiped, ColorTransfer: trial.ColorTransfer, FreshSection: trial.GetFreshSection(),
 		}
 		for _, change := range trial.GetChanged() {
@@ -160,4 +161,21 @@ func trialsIn(trials []*glossladderv1.Trial) []advisor.Trial {
 		out = append(out, t)
 	}
 	return out
+}
+
+func combinationIn(m *glossladderv1.Combination) advisor.Combination {
+	return advisor.Combination{
+		Machine: vocabulary.WordOf(m.GetMachine()), Pad: vocabulary.WordOf(m.GetPad()), Liquid: vocabulary.WordOf(m.GetLiquid()),
+		MachineID: m.GetMachineId(), PadID: m.GetPadId(), LiquidID: m.GetLiquidId(),
+	}
+}
+
+func settingsIn(m *glossladderv1.Settings) advisor.UsedSettings {
+	if m == nil {
+		return advisor.UsedSettings{}
+	}
+	return advisor.UsedSettings{
+		Speed: vocabulary.WordOf(m.GetSpeed()), Passes: m.Passes, OverlapPct: m.OverlapPct, ArmCmS: m.ArmCmS,
+		SectionPadAreas: m.SectionPadAreas, Drops: m.Drops, CleanEvery: m.CleanEvery,
+	}
 }

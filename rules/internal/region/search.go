@@ -1,0 +1,172 @@
+package region
+
+import (
+	"slices"
+
+	"github.com/glossladder/glossladder/rules/internal/space"
+)
+
+// Outcome is how a search came out. The zero value is Undecided.
+type Outcome uint8
+
+// The outcomes.
+const (
+	Undecided Outcome = iota // the steps ran out, or a clause that boxes cannot say stands in the way
+	Proved                   // no input breaks it
+	Refuted                  // an input was found that breaks it
+)
+
+// String names the outcome in words.
+func (o Outcome) String() string {
+	return [...]string{"not decided", "proved", "counterexample"}[min(o, 2)]
+}
+
+// Verdict is what a judge makes of a part of the space.
+type Verdict uint8
+
+// The verdicts.
+const (
+	Split  Verdict = iota // cannot say yet
+	Safe                  // no input of the part breaks it
+	Broken                // the inputs of the part break it
+)
+
+// Search is one question. All but Fewer must be given.
+type Search struct {
+	Axes   []space.Axis
+	Boxes  []space.Box
+	Within Region // where to look
+	Budget int    // steps, one a part
+
+	// Judge is told the part, the boxes that hold everywhere in it and those that
+	// hold in some of it, both rising. It returns those of the open ones that matter.
+	Judge func(part Region, in, open []int32) (Verdict, []int32)
+
+	// Breaks decides an input for real. A point is told only if it says yes.
+	Breaks func(codes []int32) bool
+
+	// Fewer says that where fewer boxes hold, it is broken all the more.
+	Fewer bool
+}
+
+// Answer is what a search found. Point is the input that breaks it, when refuted.
+type Answer struct {
+	Outcome Outcome
+	Point   []int32
+	Steps   int
+}
+
+// Run answers the question.
+func (s *Search) Run() Answer {
+	w := walk{Search: s}
+	open := make([]int32, len(s.Boxes))
+	for i := range open {
+		open[i] = int32(i)
+	}
+	w.part(slices.Clone(s.Within), nil, open)
+	out := Answer{Point: w.point, Steps: w.steps}
+	switch {
+	case w.point != nil:
+		out.Outcome = Refuted
+	case !w.weak:
+		out.Outcome = Proved
+	}
+	return out
+}
+
+type walk struct {
+	*Search
+	steps int
+	weak  bool // some part was left undecided
+	point []int32
+}
+
+// part judges a region; false ends the search.
+func (w *walk) part(r Region, in, open []int32) bool {
+	if w.steps++; w.steps > w.Budget {
+		w.weak = true
+		return false
+	}
+	in, open = w.sort(r, in, open)
+	verdict, live := w.Judge(r, in, open)
+	switch verdict {
+	case Safe:
+		return true
+	case Broken:
+		if w.confirm(r) {
+			return false
+		}
+		w.weak = true
+		return true
+	}
+	if w.Fewer && w.shrink(r, live) {
+		return w.part(r, in, live)
+	}
+	cut, ok := w.bestCut(r, live)
+	if !ok { // only clauses are left to decide
+		if w.confirm(r) {
+			return false
+		}
+		w.weak = true
+		return true
+	}
+	whole := r[cut.axis]
+	for _, half := range [2]Cell{cut.a, cut.b} {
+		r[cut.axis] = half
+		// The boxes that the judge let go stay gone in every part of this one.
+		if !w.part(slices.Clone(r), in, live) {
+			return false
+		}
+	}
+	r[cut.axis] = whole
+	return true
+}
+
+// sort moves boxes that hold everywhere to in and drops those that hold nowhere.
+func (w *walk) sort(r Region, in, open []int32) (nowIn, nowOpen []int32) {
+	nowIn = slices.Clone(in)
+	for _, b := range open {
+		some, all := true, len(w.Boxes[b].Literals) == 0
+		for i := range w.Boxes[b].Dims {
+			d := &w.Boxes[b].Dims[i]
+			s, a := r[d.Axis].relate(d)
+			all = all && a
+			if some = s; !some {
+				break
+			}
+		}
+		switch {
+		case !some:
+		case all:
+			nowIn = append(nowIn, b)
+		default:
+			nowOpen = append(nowOpen, b)
+		}
+	}
+	slices.Sort(nowIn)
+	return nowIn, nowOpen
+}
+
+// confirm tries the ends of the region for real.
+func (w *walk) confirm(r Region) bool {
+	low := r.Point()
+	high := make([]int32, len(r))
+	values := make([]int32, len(r))
+	for i := range r {
+		high[i] = r[i].last()
+		values[i] = low[i]
+		if low[i] == space.Missing && r[i].known() {
+			values[i] = min(max(r[i].Lo, 0), high[i])
+			if r[i].Mask != 0 {
+				values[i] = high[i]
+			}
+		}
+	}
+	for _, codes := range [][]int32{low, values, high} {
+		if w.Breaks(codes) {
+			w.point = codes
+			return true
+		}
+	}
+	return false
+}
