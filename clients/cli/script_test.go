@@ -54,14 +54,15 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// replace edits a file as a shop would: replace FILE OLD NEW. OLD must be there.
+// replace edits a file as a shop would: replace FILE OLD NEW. OLD must be there; \n is a line's end.
 func replace(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 3 {
 		ts.Fatalf("usage: replace FILE OLD NEW")
 	}
-	text := ts.ReadFile(args[0])
-	if !strings.Contains(text, args[1]) {
-		ts.Fatalf("%s has no %q", args[0], args[1])
+	text, lineEnd := ts.ReadFile(args[0]), strings.NewReplacer(`\n`, "\n")
+	old := lineEnd.Replace(args[1])
+	if !strings.Contains(text, old) {
+		ts.Fatalf("%s has no %q", args[0], old)
 	}
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(text, args[1], args[2], 1)), 0o644))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Replace(text, old, lineEnd.Replace(args[2]), 1)), 0o644))
 }
