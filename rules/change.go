@@ -292,3 +292,45 @@ func (s *Schema) Range(f Flip) string {
 
 // Apply gives the fact of a flip its nearest value in an input of the same schema.
 func (in *Input) Apply(f Flip) { in.codes[f.Fact] = f.Nearest }
+
+// MadeToHold is a copy of an input in which what keeps a rule from holding has
+// been given the nearest value that will do; ok is false when clauses outside the
+// bounds of single facts, or a value that must be missing, stand in the way.
+func (t *Table) MadeToHold(in *Input, rule int) (held *Input, ok bool) {
+	var sc index.Scratch
+	t.index.Begin(&sc)
+	b := t.closest(int32(rule), in, &sc)
+	if b < 0 {
+		return nil, false
+	}
+	held = in.Clone()
+	for _, d := range t.index.Boxes()[b].Dims {
+		if d.Truth(in.codes[d.Axis]) == space.True {
+			continue
+		}
+		code, found := t.nearestIn(&d, in.codes[d.Axis])
+		if !found {
+			return nil, false
+		}
+		held.codes[d.Axis] = code
+	}
+	t.index.Begin(&sc)
+	return held, t.index.Truth(b, held.codes, &sc) == space.True
+}
+
+// nearestIn is the code that a dim lets in and that is nearest to another.
+func (t *Table) nearestIn(d *space.Dim, code int32) (int32, bool) {
+	if t.schema.letsNothingIn(d) {
+		return 0, false
+	}
+	if t.schema.space.Axes[d.Axis].Kind == space.Number {
+		return min(max(code, d.Lo), d.Hi), true
+	}
+	best, found := int32(0), false
+	for k := range t.schema.space.Axes[d.Axis].Size() {
+		if d.Mask>>k&1 == 1 && (!found || absolute(k-code) < absolute(best-code)) {
+			best, found = k, true
+		}
+	}
+	return best, found
+}

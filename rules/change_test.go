@@ -172,6 +172,28 @@ func covered(all []rules.Stretch) int {
 	return n
 }
 
+// What has been made to hold holds, and nothing that held already was touched.
+func TestMadeToHoldMakesTheRuleHold(t *testing.T) {
+	made := 0
+	randomTables(t, 800, func(what string, s *rules.Schema, table *rules.Table, p point) {
+		in := p.input(t, s)
+		for rule := range table.Rules() {
+			held, ok := table.MadeToHold(in, rule)
+			if table.BoxTruth(in, rule) == "true" {
+				require.True(t, ok, what)
+				for i := range p {
+					require.Equal(t, in.Value(rules.FactID(i)), held.Value(rules.FactID(i)), what)
+				}
+			}
+			if ok {
+				made++
+				require.Equal(t, "true", table.BoxTruth(held, rule), "%s, rule %d", what, rule)
+			}
+		}
+	})
+	require.Greater(t, made, 500)
+}
+
 func TestFlipsOverTheBakerySayTheRangeInWords(t *testing.T) {
 	set := loadBakery(t)
 	heat, _ := set.Table("heat")

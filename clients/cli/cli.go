@@ -51,6 +51,6 @@ func (p *program) root() *cobra.Command {
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
 	root.PersistentFlags().Var(&p.color, "color", "mark text with colours: auto (on a terminal, unless NO_COLOR is set), always, never")
-	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.rules(), p.serve(), p.version())
+	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.explain(), p.rules(), p.serve(), p.version())
 	return root
 }

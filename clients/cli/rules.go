@@ -80,6 +80,9 @@ func (p *program) checkRules() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if err := p.findings(set); err != nil {
+				return err
+			}
 			count := 0
 			for _, table := range set.Tables() {
 				count += len(table.Rules())

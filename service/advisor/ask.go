@@ -18,6 +18,9 @@ func (c *panelCase) all(t *rules.Table) ([]answer, error) {
 	if c.sheet.err != nil {
 		return nil, c.sheet.err
 	}
+	if c.watch != nil {
+		c.watch(t)
+	}
 	t.Decide(c.sheet.in, c.decision)
 	if c.decision.Outcome == rules.Conflict {
 		return nil, conflict(t.Name(), t.Why(c.sheet.in, c.decision), c.a.set.Schema())

@@ -25,6 +25,8 @@ type panelCase struct {
 	// decision is reused from question to question.
 	decision *rules.Decision
 	wanted   wantList
+	// watch, if there is one, is told of every question before it is put.
+	watch func(*rules.Table)
 }
 
 // open sets what was found on the panel and asks for its policy and for what each step takes.

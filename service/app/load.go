@@ -32,7 +32,14 @@ func loadFiles(files fs.FS) (*rules.Set, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the contract: %w", err)
 	}
-	return rules.Load(files, schema, rules.Document{Name: catalogueFile, Read: catalogue.Read})
+	set, err := rules.Load(files, schema, rules.Document{Name: catalogueFile, Read: catalogue.Read})
+	if err != nil {
+		return nil, err
+	}
+	if err := keepsPromises(set); err != nil {
+		return nil, err
+	}
+	return set, nil
 }
 
 // compile makes a rule set ready to decide. Everything that a start would refuse is refused here.

@@ -287,6 +287,253 @@ func (x *JudgeTrialResponse) GetVerdict() *Verdict {
 	return nil
 }
 
+// ExplainRequest asks for what is behind an answer.
+type ExplainRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The inspection. Required.
+	Inspection *Inspection `protobuf:"bytes,1,opt,name=inspection,proto3" json:"inspection,omitempty"`
+	// Which of its panels. Unset: the first.
+	PanelId string `protobuf:"bytes,2,opt,name=panel_id,json=panelId,proto3" json:"panel_id,omitempty"`
+	// The step that you would have taken. Unset: no why-not is told.
+	Would         Step `protobuf:"varint,3,opt,name=would,proto3,enum=glossladder.v1.Step" json:"would,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ExplainRequest) Reset() {
+	*x = ExplainRequest{}
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ExplainRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ExplainRequest) ProtoMessage() {}
+
+func (x *ExplainRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ExplainRequest.ProtoReflect.Descriptor instead.
+func (*ExplainRequest) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *ExplainRequest) GetInspection() *Inspection {
+	if x != nil {
+		return x.Inspection
+	}
+	return nil
+}
+
+func (x *ExplainRequest) GetPanelId() string {
+	if x != nil {
+		return x.PanelId
+	}
+	return ""
+}
+
+func (x *ExplainRequest) GetWould() Step {
+	if x != nil {
+		return x.Would
+	}
+	return Step_STEP_UNSPECIFIED
+}
+
+// ExplainResponse is the answer.
+type ExplainResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The explanation.
+	Explanation   *Explanation `protobuf:"bytes,1,opt,name=explanation,proto3" json:"explanation,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ExplainResponse) Reset() {
+	*x = ExplainResponse{}
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ExplainResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ExplainResponse) ProtoMessage() {}
+
+func (x *ExplainResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ExplainResponse.ProtoReflect.Descriptor instead.
+func (*ExplainResponse) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *ExplainResponse) GetExplanation() *Explanation {
+	if x != nil {
+		return x.Explanation
+	}
+	return nil
+}
+
+// MapDecisionRequest asks for a decision over two facts.
+type MapDecisionRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The inspection. Required.
+	Inspection *Inspection `protobuf:"bytes,1,opt,name=inspection,proto3" json:"inspection,omitempty"`
+	// Which of its panels. Unset: the first.
+	PanelId string `protobuf:"bytes,2,opt,name=panel_id,json=panelId,proto3" json:"panel_id,omitempty"`
+	// The decision table: start, limit or ladder. Unset: start, of the defect that asks for the strongest step.
+	Table string `protobuf:"bytes,3,opt,name=table,proto3" json:"table,omitempty"`
+	// The fact across, as rules write it, or the end of its name alone where only one fact has it: "softness". Required.
+	X string `protobuf:"bytes,4,opt,name=x,proto3" json:"x,omitempty"`
+	// The fact down, likewise, and not the same. Required.
+	Y             string `protobuf:"bytes,5,opt,name=y,proto3" json:"y,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *MapDecisionRequest) Reset() {
+	*x = MapDecisionRequest{}
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[6]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *MapDecisionRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*MapDecisionRequest) ProtoMessage() {}
+
+func (x *MapDecisionRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[6]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use MapDecisionRequest.ProtoReflect.Descriptor instead.
+func (*MapDecisionRequest) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{6}
+}
+
+func (x *MapDecisionRequest) GetInspection() *Inspection {
+	if x != nil {
+		return x.Inspection
+	}
+	return nil
+}
+
+func (x *MapDecisionRequest) GetPanelId() string {
+	if x != nil {
+		return x.PanelId
+	}
+	return ""
+}
+
+func (x *MapDecisionRequest) GetTable() string {
+	if x != nil {
+		return x.Table
+	}
+	return ""
+}
+
+func (x *MapDecisionRequest) GetX() string {
+	if x != nil {
+		return x.X
+	}
+	return ""
+}
+
+func (x *MapDecisionRequest) GetY() string {
+	if x != nil {
+		return x.Y
+	}
+	return ""
+}
+
+// MapDecisionResponse is the answer.
+type MapDecisionResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The map.
+	Map *DecisionMap `protobuf:"bytes,1,opt,name=map,proto3" json:"map,omitempty"`
+	// Content hash of the rule set that answered.
+	RuleSet       string `protobuf:"bytes,2,opt,name=rule_set,json=ruleSet,proto3" json:"rule_set,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *MapDecisionResponse) Reset() {
+	*x = MapDecisionResponse{}
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[7]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *MapDecisionResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*MapDecisionResponse) ProtoMessage() {}
+
+func (x *MapDecisionResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[7]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use MapDecisionResponse.ProtoReflect.Descriptor instead.
+func (*MapDecisionResponse) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{7}
+}
+
+func (x *MapDecisionResponse) GetMap() *DecisionMap {
+	if x != nil {
+		return x.Map
+	}
+	return nil
+}
+
+func (x *MapDecisionResponse) GetRuleSet() string {
+	if x != nil {
+		return x.RuleSet
+	}
+	return ""
+}
+
 // ListFactsRequest asks for the vocabulary of rules.
 type ListFactsRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -298,7 +545,7 @@ type ListFactsRequest struct {
 
 func (x *ListFactsRequest) Reset() {
 	*x = ListFactsRequest{}
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[4]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -310,7 +557,7 @@ func (x *ListFactsRequest) String() string {
 func (*ListFactsRequest) ProtoMessage() {}
 
 func (x *ListFactsRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[4]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -323,7 +570,7 @@ func (x *ListFactsRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListFactsRequest.ProtoReflect.Descriptor instead.
 func (*ListFactsRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{4}
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *ListFactsRequest) GetPrefix() string {
@@ -348,7 +595,7 @@ type ListFactsResponse struct {
 
 func (x *ListFactsResponse) Reset() {
 	*x = ListFactsResponse{}
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[5]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -360,7 +607,7 @@ func (x *ListFactsResponse) String() string {
 func (*ListFactsResponse) ProtoMessage() {}
 
 func (x *ListFactsResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[5]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -373,7 +620,7 @@ func (x *ListFactsResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListFactsResponse.ProtoReflect.Descriptor instead.
 func (*ListFactsResponse) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{5}
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *ListFactsResponse) GetFacts() []*FactInfo {
@@ -428,7 +675,7 @@ type FactInfo struct {
 
 func (x *FactInfo) Reset() {
 	*x = FactInfo{}
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[6]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -440,7 +687,7 @@ func (x *FactInfo) String() string {
 func (*FactInfo) ProtoMessage() {}
 
 func (x *FactInfo) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[6]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -453,7 +700,7 @@ func (x *FactInfo) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use FactInfo.ProtoReflect.Descriptor instead.
 func (*FactInfo) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{6}
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *FactInfo) GetName() string {
@@ -552,7 +799,7 @@ type TableInfo struct {
 
 func (x *TableInfo) Reset() {
 	*x = TableInfo{}
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[7]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -564,7 +811,7 @@ func (x *TableInfo) String() string {
 func (*TableInfo) ProtoMessage() {}
 
 func (x *TableInfo) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[7]
+	mi := &file_glossladder_v1_advisor_service_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -577,7 +824,7 @@ func (x *TableInfo) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use TableInfo.ProtoReflect.Descriptor instead.
 func (*TableInfo) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{7}
+	return file_glossladder_v1_advisor_service_proto_rawDescGZIP(), []int{11}
 }
 
 func (x *TableInfo) GetName() string {
@@ -619,7 +866,7 @@ var File_glossladder_v1_advisor_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\n" +
-	"$glossladder/v1/advisor_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x1cglossladder/v1/options.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\"V\n" +
+	"$glossladder/v1/advisor_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/explain.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x1cglossladder/v1/options.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\"V\n" +
 	"\x10RecommendRequest\x12B\n" +
 	"\n" +
 	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
@@ -634,7 +881,26 @@ const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\x06trials\x18\x03 \x03(\v2\x15.glossladder.v1.TrialB\n" +
 	"\xbaH\a\x92\x01\x04\b\x01\x10\x1eR\x06trials\"G\n" +
 	"\x12JudgeTrialResponse\x121\n" +
-	"\averdict\x18\x01 \x01(\v2\x17.glossladder.v1.VerdictR\averdict\"3\n" +
+	"\averdict\x18\x01 \x01(\v2\x17.glossladder.v1.VerdictR\averdict\"\xae\x01\n" +
+	"\x0eExplainRequest\x12B\n" +
+	"\n" +
+	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
+	"inspection\x12\"\n" +
+	"\bpanel_id\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18<R\apanelId\x124\n" +
+	"\x05would\x18\x03 \x01(\x0e2\x14.glossladder.v1.StepB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05would\"P\n" +
+	"\x0fExplainResponse\x12=\n" +
+	"\vexplanation\x18\x01 \x01(\v2\x1b.glossladder.v1.ExplanationR\vexplanation\"\xcd\x01\n" +
+	"\x12MapDecisionRequest\x12B\n" +
+	"\n" +
+	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
+	"inspection\x12\"\n" +
+	"\bpanel_id\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18<R\apanelId\x12\x1d\n" +
+	"\x05table\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18<R\x05table\x12\x17\n" +
+	"\x01x\x18\x04 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\x01x\x12\x17\n" +
+	"\x01y\x18\x05 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\x01y\"_\n" +
+	"\x13MapDecisionResponse\x12-\n" +
+	"\x03map\x18\x01 \x01(\v2\x1b.glossladder.v1.DecisionMapR\x03map\x12\x19\n" +
+	"\brule_set\x18\x02 \x01(\tR\aruleSet\"3\n" +
 	"\x10ListFactsRequest\x12\x1f\n" +
 	"\x06prefix\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18<R\x06prefix\"\x91\x01\n" +
 	"\x11ListFactsResponse\x12.\n" +
@@ -668,11 +934,13 @@ const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\x11VALUE_KIND_NUMBER\x10\x01\x12\x13\n" +
 	"\x0fVALUE_KIND_WORD\x10\x02\x12\x13\n" +
 	"\x0fVALUE_KIND_FLAG\x10\x03\x12\x13\n" +
-	"\x0fVALUE_KIND_TEXT\x10\x042\x89\x02\n" +
+	"\x0fVALUE_KIND_TEXT\x10\x042\xad\x03\n" +
 	"\x0eAdvisorService\x12P\n" +
 	"\tRecommend\x12 .glossladder.v1.RecommendRequest\x1a!.glossladder.v1.RecommendResponse\x12S\n" +
 	"\n" +
-	"JudgeTrial\x12!.glossladder.v1.JudgeTrialRequest\x1a\".glossladder.v1.JudgeTrialResponse\x12P\n" +
+	"JudgeTrial\x12!.glossladder.v1.JudgeTrialRequest\x1a\".glossladder.v1.JudgeTrialResponse\x12J\n" +
+	"\aExplain\x12\x1e.glossladder.v1.ExplainRequest\x1a\x1f.glossladder.v1.ExplainResponse\x12V\n" +
+	"\vMapDecision\x12\".glossladder.v1.MapDecisionRequest\x1a#.glossladder.v1.MapDecisionResponse\x12P\n" +
 	"\tListFacts\x12 .glossladder.v1.ListFactsRequest\x1a!.glossladder.v1.ListFactsResponseBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
 
 var (
@@ -688,47 +956,63 @@ func file_glossladder_v1_advisor_service_proto_rawDescGZIP() []byte {
 }
 
 var file_glossladder_v1_advisor_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
-var file_glossladder_v1_advisor_service_proto_msgTypes = make([]protoimpl.MessageInfo, 8)
+var file_glossladder_v1_advisor_service_proto_msgTypes = make([]protoimpl.MessageInfo, 12)
 var file_glossladder_v1_advisor_service_proto_goTypes = []any{
-	(ValueKind)(0),             // 0: glossladder.v1.ValueKind
-	(*RecommendRequest)(nil),   // 1: glossladder.v1.RecommendRequest
-	(*RecommendResponse)(nil),  // 2: glossladder.v1.RecommendResponse
-	(*JudgeTrialRequest)(nil),  // 3: glossladder.v1.JudgeTrialRequest
-	(*JudgeTrialResponse)(nil), // 4: glossladder.v1.JudgeTrialResponse
-	(*ListFactsRequest)(nil),   // 5: glossladder.v1.ListFactsRequest
-	(*ListFactsResponse)(nil),  // 6: glossladder.v1.ListFactsResponse
-	(*FactInfo)(nil),           // 7: glossladder.v1.FactInfo
-	(*TableInfo)(nil),          // 8: glossladder.v1.TableInfo
-	(*Inspection)(nil),         // 9: glossladder.v1.Inspection
-	(*Recommendation)(nil),     // 10: glossladder.v1.Recommendation
-	(*Trial)(nil),              // 11: glossladder.v1.Trial
-	(*Verdict)(nil),            // 12: glossladder.v1.Verdict
-	(FactClass)(0),             // 13: glossladder.v1.FactClass
-	(HitPolicy)(0),             // 14: glossladder.v1.HitPolicy
+	(ValueKind)(0),              // 0: glossladder.v1.ValueKind
+	(*RecommendRequest)(nil),    // 1: glossladder.v1.RecommendRequest
+	(*RecommendResponse)(nil),   // 2: glossladder.v1.RecommendResponse
+	(*JudgeTrialRequest)(nil),   // 3: glossladder.v1.JudgeTrialRequest
+	(*JudgeTrialResponse)(nil),  // 4: glossladder.v1.JudgeTrialResponse
+	(*ExplainRequest)(nil),      // 5: glossladder.v1.ExplainRequest
+	(*ExplainResponse)(nil),     // 6: glossladder.v1.ExplainResponse
+	(*MapDecisionRequest)(nil),  // 7: glossladder.v1.MapDecisionRequest
+	(*MapDecisionResponse)(nil), // 8: glossladder.v1.MapDecisionResponse
+	(*ListFactsRequest)(nil),    // 9: glossladder.v1.ListFactsRequest
+	(*ListFactsResponse)(nil),   // 10: glossladder.v1.ListFactsResponse
+	(*FactInfo)(nil),            // 11: glossladder.v1.FactInfo
+	(*TableInfo)(nil),           // 12: glossladder.v1.TableInfo
+	(*Inspection)(nil),          // 13: glossladder.v1.Inspection
+	(*Recommendation)(nil),      // 14: glossladder.v1.Recommendation
+	(*Trial)(nil),               // 15: glossladder.v1.Trial
+	(*Verdict)(nil),             // 16: glossladder.v1.Verdict
+	(Step)(0),                   // 17: glossladder.v1.Step
+	(*Explanation)(nil),         // 18: glossladder.v1.Explanation
+	(*DecisionMap)(nil),         // 19: glossladder.v1.DecisionMap
+	(FactClass)(0),              // 20: glossladder.v1.FactClass
+	(HitPolicy)(0),              // 21: glossladder.v1.HitPolicy
 }
 var file_glossladder_v1_advisor_service_proto_depIdxs = []int32{
-	9,  // 0: glossladder.v1.RecommendRequest.inspection:type_name -> glossladder.v1.Inspection
-	10, // 1: glossladder.v1.RecommendResponse.recommendation:type_name -> glossladder.v1.Recommendation
-	9,  // 2: glossladder.v1.JudgeTrialRequest.inspection:type_name -> glossladder.v1.Inspection
-	11, // 3: glossladder.v1.JudgeTrialRequest.trials:type_name -> glossladder.v1.Trial
-	12, // 4: glossladder.v1.JudgeTrialResponse.verdict:type_name -> glossladder.v1.Verdict
-	7,  // 5: glossladder.v1.ListFactsResponse.facts:type_name -> glossladder.v1.FactInfo
-	8,  // 6: glossladder.v1.ListFactsResponse.tables:type_name -> glossladder.v1.TableInfo
-	0,  // 7: glossladder.v1.FactInfo.kind:type_name -> glossladder.v1.ValueKind
-	13, // 8: glossladder.v1.FactInfo.class:type_name -> glossladder.v1.FactClass
-	7,  // 9: glossladder.v1.TableInfo.fields:type_name -> glossladder.v1.FactInfo
-	14, // 10: glossladder.v1.TableInfo.hit:type_name -> glossladder.v1.HitPolicy
-	1,  // 11: glossladder.v1.AdvisorService.Recommend:input_type -> glossladder.v1.RecommendRequest
-	3,  // 12: glossladder.v1.AdvisorService.JudgeTrial:input_type -> glossladder.v1.JudgeTrialRequest
-	5,  // 13: glossladder.v1.AdvisorService.ListFacts:input_type -> glossladder.v1.ListFactsRequest
-	2,  // 14: glossladder.v1.AdvisorService.Recommend:output_type -> glossladder.v1.RecommendResponse
-	4,  // 15: glossladder.v1.AdvisorService.JudgeTrial:output_type -> glossladder.v1.JudgeTrialResponse
-	6,  // 16: glossladder.v1.AdvisorService.ListFacts:output_type -> glossladder.v1.ListFactsResponse
-	14, // [14:17] is the sub-list for method output_type
-	11, // [11:14] is the sub-list for method input_type
-	11, // [11:11] is the sub-list for extension type_name
-	11, // [11:11] is the sub-list for extension extendee
-	0,  // [0:11] is the sub-list for field type_name
+	13, // 0: glossladder.v1.RecommendRequest.inspection:type_name -> glossladder.v1.Inspection
+	14, // 1: glossladder.v1.RecommendResponse.recommendation:type_name -> glossladder.v1.Recommendation
+	13, // 2: glossladder.v1.JudgeTrialRequest.inspection:type_name -> glossladder.v1.Inspection
+	15, // 3: glossladder.v1.JudgeTrialRequest.trials:type_name -> glossladder.v1.Trial
+	16, // 4: glossladder.v1.JudgeTrialResponse.verdict:type_name -> glossladder.v1.Verdict
+	13, // 5: glossladder.v1.ExplainRequest.inspection:type_name -> glossladder.v1.Inspection
+	17, // 6: glossladder.v1.ExplainRequest.would:type_name -> glossladder.v1.Step
+	18, // 7: glossladder.v1.ExplainResponse.explanation:type_name -> glossladder.v1.Explanation
+	13, // 8: glossladder.v1.MapDecisionRequest.inspection:type_name -> glossladder.v1.Inspection
+	19, // 9: glossladder.v1.MapDecisionResponse.map:type_name -> glossladder.v1.DecisionMap
+	11, // 10: glossladder.v1.ListFactsResponse.facts:type_name -> glossladder.v1.FactInfo
+	12, // 11: glossladder.v1.ListFactsResponse.tables:type_name -> glossladder.v1.TableInfo
+	0,  // 12: glossladder.v1.FactInfo.kind:type_name -> glossladder.v1.ValueKind
+	20, // 13: glossladder.v1.FactInfo.class:type_name -> glossladder.v1.FactClass
+	11, // 14: glossladder.v1.TableInfo.fields:type_name -> glossladder.v1.FactInfo
+	21, // 15: glossladder.v1.TableInfo.hit:type_name -> glossladder.v1.HitPolicy
+	1,  // 16: glossladder.v1.AdvisorService.Recommend:input_type -> glossladder.v1.RecommendRequest
+	3,  // 17: glossladder.v1.AdvisorService.JudgeTrial:input_type -> glossladder.v1.JudgeTrialRequest
+	5,  // 18: glossladder.v1.AdvisorService.Explain:input_type -> glossladder.v1.ExplainRequest
+	7,  // 19: glossladder.v1.AdvisorService.MapDecision:input_type -> glossladder.v1.MapDecisionRequest
+	9,  // 20: glossladder.v1.AdvisorService.ListFacts:input_type -> glossladder.v1.ListFactsRequest
+	2,  // 21: glossladder.v1.AdvisorService.Recommend:output_type -> glossladder.v1.RecommendResponse
+	4,  // 22: glossladder.v1.AdvisorService.JudgeTrial:output_type -> glossladder.v1.JudgeTrialResponse
+	6,  // 23: glossladder.v1.AdvisorService.Explain:output_type -> glossladder.v1.ExplainResponse
+	8,  // 24: glossladder.v1.AdvisorService.MapDecision:output_type -> glossladder.v1.MapDecisionResponse
+	10, // 25: glossladder.v1.AdvisorService.ListFacts:output_type -> glossladder.v1.ListFactsResponse
+	21, // [21:26] is the sub-list for method output_type
+	16, // [16:21] is the sub-list for method input_type
+	16, // [16:16] is the sub-list for extension type_name
+	16, // [16:16] is the sub-list for extension extendee
+	0,  // [0:16] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_advisor_service_proto_init() }
@@ -736,19 +1020,21 @@ func file_glossladder_v1_advisor_service_proto_init() {
 	if File_glossladder_v1_advisor_service_proto != nil {
 		return
 	}
+	file_glossladder_v1_explain_proto_init()
 	file_glossladder_v1_inspection_proto_init()
 	file_glossladder_v1_options_proto_init()
 	file_glossladder_v1_recommendation_proto_init()
 	file_glossladder_v1_trial_proto_init()
 	file_glossladder_v1_verdict_proto_init()
-	file_glossladder_v1_advisor_service_proto_msgTypes[6].OneofWrappers = []any{}
+	file_glossladder_v1_words_proto_init()
+	file_glossladder_v1_advisor_service_proto_msgTypes[10].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_advisor_service_proto_rawDesc), len(file_glossladder_v1_advisor_service_proto_rawDesc)),
 			NumEnums:      1,
-			NumMessages:   8,
+			NumMessages:   12,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

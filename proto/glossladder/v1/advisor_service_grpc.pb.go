@@ -21,9 +21,11 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	AdvisorService_Recommend_FullMethodName  = "/glossladder.v1.AdvisorService/Recommend"
-	AdvisorService_JudgeTrial_FullMethodName = "/glossladder.v1.AdvisorService/JudgeTrial"
-	AdvisorService_ListFacts_FullMethodName  = "/glossladder.v1.AdvisorService/ListFacts"
+	AdvisorService_Recommend_FullMethodName   = "/glossladder.v1.AdvisorService/Recommend"
+	AdvisorService_JudgeTrial_FullMethodName  = "/glossladder.v1.AdvisorService/JudgeTrial"
+	AdvisorService_Explain_FullMethodName     = "/glossladder.v1.AdvisorService/Explain"
+	AdvisorService_MapDecision_FullMethodName = "/glossladder.v1.AdvisorService/MapDecision"
+	AdvisorService_ListFacts_FullMethodName   = "/glossladder.v1.AdvisorService/ListFacts"
 )
 
 // AdvisorServiceClient is the client API for AdvisorService service.
@@ -38,6 +40,10 @@ type AdvisorServiceClient interface {
 	Recommend(ctx context.Context, in *RecommendRequest, opts ...grpc.CallOption) (*RecommendResponse, error)
 	// JudgeTrial gives the verdict on the last of a panel's trials and the next move.
 	JudgeTrial(ctx context.Context, in *JudgeTrialRequest, opts ...grpc.CallOption) (*JudgeTrialResponse, error)
+	// Explain tells why a panel gets its answer, why not another, and what would change it.
+	Explain(ctx context.Context, in *ExplainRequest, opts ...grpc.CallOption) (*ExplainResponse, error)
+	// MapDecision gives one decision for a panel over two facts, all others as they are.
+	MapDecision(ctx context.Context, in *MapDecisionRequest, opts ...grpc.CallOption) (*MapDecisionResponse, error)
 	// ListFacts gives every fact that a rule may name, and what each table answers.
 	ListFacts(ctx context.Context, in *ListFactsRequest, opts ...grpc.CallOption) (*ListFactsResponse, error)
 }
@@ -70,6 +76,26 @@ func (c *advisorServiceClient) JudgeTrial(ctx context.Context, in *JudgeTrialReq
 	return out, nil
 }
 
+func (c *advisorServiceClient) Explain(ctx context.Context, in *ExplainRequest, opts ...grpc.CallOption) (*ExplainResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ExplainResponse)
+	err := c.cc.Invoke(ctx, AdvisorService_Explain_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *advisorServiceClient) MapDecision(ctx context.Context, in *MapDecisionRequest, opts ...grpc.CallOption) (*MapDecisionResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(MapDecisionResponse)
+	err := c.cc.Invoke(ctx, AdvisorService_MapDecision_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 func (c *advisorServiceClient) ListFacts(ctx context.Context, in *ListFactsRequest, opts ...grpc.CallOption) (*ListFactsResponse, error) {
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(ListFactsResponse)
@@ -92,6 +118,10 @@ type AdvisorServiceServer interface {
 	Recommend(context.Context, *RecommendRequest) (*RecommendResponse, error)
 	// JudgeTrial gives the verdict on the last of a panel's trials and the next move.
 	JudgeTrial(context.Context, *JudgeTrialRequest) (*JudgeTrialResponse, error)
+	// Explain tells why a panel gets its answer, why not another, and what would change it.
+	Explain(context.Context, *ExplainRequest) (*ExplainResponse, error)
+	// MapDecision gives one decision for a panel over two facts, all others as they are.
+	MapDecision(context.Context, *MapDecisionRequest) (*MapDecisionResponse, error)
 	// ListFacts gives every fact that a rule may name, and what each table answers.
 	ListFacts(context.Context, *ListFactsRequest) (*ListFactsResponse, error)
 	mustEmbedUnimplementedAdvisorServiceServer()
@@ -109,6 +139,12 @@ func (UnimplementedAdvisorServiceServer) Recommend(context.Context, *RecommendRe
 }
 func (UnimplementedAdvisorServiceServer) JudgeTrial(context.Context, *JudgeTrialRequest) (*JudgeTrialResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method JudgeTrial not implemented")
+}
+func (UnimplementedAdvisorServiceServer) Explain(context.Context, *ExplainRequest) (*ExplainResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method Explain not implemented")
+}
+func (UnimplementedAdvisorServiceServer) MapDecision(context.Context, *MapDecisionRequest) (*MapDecisionResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method MapDecision not implemented")
 }
 func (UnimplementedAdvisorServiceServer) ListFacts(context.Context, *ListFactsRequest) (*ListFactsResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ListFacts not implemented")
@@ -170,6 +206,42 @@ func _AdvisorService_JudgeTrial_Handler(srv interface{}, ctx context.Context, de
 	return interceptor(ctx, in, info, handler)
 }
 
+func _AdvisorService_Explain_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ExplainRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AdvisorServiceServer).Explain(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AdvisorService_Explain_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AdvisorServiceServer).Explain(ctx, req.(*ExplainRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _AdvisorService_MapDecision_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(MapDecisionRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(AdvisorServiceServer).MapDecision(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: AdvisorService_MapDecision_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(AdvisorServiceServer).MapDecision(ctx, req.(*MapDecisionRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 func _AdvisorService_ListFacts_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
 	in := new(ListFactsRequest)
 	if err := dec(in); err != nil {
@@ -202,6 +274,14 @@ var AdvisorService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "JudgeTrial",
 			Handler:    _AdvisorService_JudgeTrial_Handler,
+		},
+		{
+			MethodName: "Explain",
+			Handler:    _AdvisorService_Explain_Handler,
+		},
+		{
+			MethodName: "MapDecision",
+			Handler:    _AdvisorService_MapDecision_Handler,
 		},
 		{
 			MethodName: "ListFacts",

@@ -49,11 +49,21 @@ func (r Region) Within(b *space.Box) (part Region, ok bool) {
 	return part, true
 }
 
+// Meets says whether the dims of a box hold somewhere in the region.
+func (r Region) Meets(b *space.Box) bool {
+	for i := range b.Dims {
+		if some, _ := r[b.Dims[i].Axis].relate(&b.Dims[i]); !some {
+			return false
+		}
+	}
+	return true
+}
+
 // Point is one input of the region: missing where that is allowed, else the least value.
 func (r Region) Point() []int32 {
 	codes := make([]int32, len(r))
 	for i := range r {
-		codes[i] = r[i].first()
+		codes[i] = r[i].First()
 	}
 	return codes
 }
@@ -62,7 +72,8 @@ func (c *Cell) known() bool { return c.Lo <= c.Hi || c.Mask != 0 }
 
 func (c *Cell) empty() bool { return !c.Missing && !c.known() }
 
-func (c *Cell) first() int32 {
+// First is missing if that is allowed, else the least value.
+func (c *Cell) First() int32 {
 	switch {
 	case c.Missing:
 		return space.Missing
@@ -72,8 +83,8 @@ func (c *Cell) first() int32 {
 	return c.Lo
 }
 
-// last is the greatest value, or missing.
-func (c *Cell) last() int32 {
+// Last is the greatest value, or missing.
+func (c *Cell) Last() int32 {
 	switch {
 	case c.Mask != 0:
 		return int32(63 - bits.LeadingZeros64(c.Mask))

@@ -31,7 +31,7 @@ const (
 	Broken                // the inputs of the part break it
 )
 
-// Search is one question. All but Fewer must be given.
+// Search is one question. All but Also and Fewer must be given.
 type Search struct {
 	Axes   []space.Axis
 	Boxes  []space.Box
@@ -44,6 +44,9 @@ type Search struct {
 
 	// Breaks decides an input for real. A point is told only if it says yes.
 	Breaks func(codes []int32) bool
+
+	// Also, when given, names one more input of a part to try.
+	Also func(part Region) []int32
 
 	// Fewer says that where fewer boxes hold, it is broken all the more.
 	Fewer bool
@@ -153,7 +156,7 @@ func (w *walk) confirm(r Region) bool {
 	high := make([]int32, len(r))
 	values := make([]int32, len(r))
 	for i := range r {
-		high[i] = r[i].last()
+		high[i] = r[i].Last()
 		values[i] = low[i]
 		if low[i] == space.Missing && r[i].known() {
 			values[i] = min(max(r[i].Lo, 0), high[i])
@@ -162,7 +165,11 @@ func (w *walk) confirm(r Region) bool {
 			}
 		}
 	}
-	for _, codes := range [][]int32{low, values, high} {
+	points := [][]int32{low, values, high}
+	if w.Also != nil {
+		points = append(points, w.Also(r))
+	}
+	for _, codes := range points {
 		if w.Breaks(codes) {
 			w.point = codes
 			return true
