@@ -22,3 +22,15 @@ func TestEveryPromiseIsKept(t *testing.T) {
 		assert.Equal(t, promise.Kept, v.Outcome, "%s after %d steps: %s", v.Promise.ID, v.Steps, v.Example)
 	}
 }
+
+func BenchmarkVerifyShipped(b *testing.B) {
+	set := load(b)
+	src, _ := set.Source(promise.File)
+	promises, err := promise.Parse(promise.File, src)
+	require.NoError(b, err)
+	for b.Loop() {
+		verdicts, err := promise.Verify(set, promises, 0)
+		require.NoError(b, err)
+		require.Empty(b, promise.Refusals(verdicts))
+	}
+}

@@ -95,5 +95,5 @@ func priorityWords(result rules.ResultType) string {
 	if result.HighestWins {
 		end = "highest"
 	}
-	return fmt.Sprintf(" Under priority the %s `%s` wins.", end, result.Priority)
+	return " Under priority the " + end + " `" + result.Priority + "` wins."
 }
