@@ -89,7 +89,11 @@ func (p *program) ruleProblems(problems rules.Problems) {
 	if where == "" {
 		where = "the shipped rules"
 	}
-	fmt.Fprintf(p.err, "%s: %d problems; nothing was loaded\n", where, len(problems))
+	count := "1 problem"
+	if len(problems) > 1 {
+		count = fmt.Sprintf("%d problems", len(problems))
+	}
+	fmt.Fprintf(p.err, "%s: %s; nothing was loaded\n", where, count)
 }
 
 // statusWords is a service's error for a person.
