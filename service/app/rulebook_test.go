@@ -155,10 +155,23 @@ func TestCallsDuringReloadsNeverSeeAMixedOrMissingSet(t *testing.T) {
 	}
 }
 
+// softInspection has everything measured, so that calls are cheap and many fall between two reloads.
 func softInspection() *glossladderv1.Inspection {
-	severity := 2.0
-	return &glossladderv1.Inspection{Panels: []*glossladderv1.Panel{{
-		Id: "bonnet", Paint: &glossladderv1.Paint{Softness: glossladderv1.Softness_SOFTNESS_SOFT},
-		Defects: []*glossladderv1.Defect{{Kind: glossladderv1.DefectKind_DEFECT_KIND_WASH_MARKS, Severity: &severity}},
-	}}}
+	number := func(v float64) *float64 { return &v }
+	yes, no := true, false
+	return &glossladderv1.Inspection{
+		Goal:    &glossladderv1.Goal{Level: glossladderv1.GoalLevel_GOAL_LEVEL_CORRECT, Protection: glossladderv1.Protection_PROTECTION_WAX},
+		Climate: &glossladderv1.Climate{AirC: number(21), HumidityPct: number(50), PanelC: number(22)},
+		Panels: []*glossladderv1.Panel{{
+			Id: "bonnet", Substrate: glossladderv1.Substrate_SUBSTRATE_STEEL, Clean: &yes, Taped: &yes, InSun: &no, RepaintKnown: &no,
+			SensorBehind: &no, EdgeOrLine: &no,
+			Paint: &glossladderv1.Paint{
+				System: glossladderv1.PaintSystem_PAINT_SYSTEM_CLEAR_COAT, Softness: glossladderv1.Softness_SOFTNESS_SOFT,
+				Shade: glossladderv1.Shade_SHADE_DARK, HazeProne: &no, AgeYears: number(5),
+			},
+			Film:    []*glossladderv1.FilmSpot{{Spot: "centre", TotalUm: []float64{124, 125, 123}}},
+			Gloss:   []*glossladderv1.GlossSpot{{Spot: "a", At60Gu: []float64{84, 85}, At20Gu: []float64{74, 75}}},
+			Defects: []*glossladderv1.Defect{{Kind: glossladderv1.DefectKind_DEFECT_KIND_WASH_MARKS, Severity: number(2)}},
+		}},
+	}
 }
