@@ -1,8 +1,11 @@
 package cli
 
 import (
+	"bytes"
 	"fmt"
+	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,7 +14,7 @@ import (
 )
 
 func (p *program) testRules() *cobra.Command {
-	var only string
+	var only, junit string
 	cmd := &cobra.Command{
 		Use:   "test [DIR]",
 		Short: "Run the worked cases of a rule folder",
@@ -23,11 +26,28 @@ func (p *program) testRules() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return p.reportCases(cases.Run(set), only)
+			report := cases.Run(set)
+			if junit != "" {
+				if err := saveJUnit(junit, report.Results, only); err != nil {
+					return err
+				}
+			}
+			return p.reportCases(report, only)
 		}),
 	}
 	cmd.Flags().StringVar(&only, "run", "", "only cases whose table or name has this text in it")
+	cmd.Flags().StringVar(&junit, "junit", "", "also write how the cases came out to this file, in the XML that build servers read")
 	return cmd
+}
+
+// saveJUnit writes the cases that are asked for to a file.
+func saveJUnit(name string, results []cases.Result, only string) error {
+	asked := slices.DeleteFunc(slices.Clone(results), func(r cases.Result) bool { return !concerns(r, only) })
+	var text bytes.Buffer
+	if err := writeJUnit(&text, asked); err != nil {
+		return err
+	}
+	return os.WriteFile(name, text.Bytes(), 0o644)
 }
 
 func (p *program) reportCases(report cases.Report, only string) error {
