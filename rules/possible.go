@@ -65,6 +65,9 @@ func (t *Table) Possible(in *Input, budget int) Possible {
 	}
 	w := newWhatIf(t, in)
 	out := Possible{Exact: len(w.clauses) == 0}
+	if out.Exact && len(w.wanted) == 0 {
+		return out // nothing that could still hold hangs on what is missing
+	}
 	share := budget / (len(w.wanted) + 1)
 	w.budget = share
 	if !w.answers(&out) {

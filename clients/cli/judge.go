@@ -30,7 +30,7 @@ func (p *program) judge() *cobra.Command {
 	cmd.Flags().StringVar(&inspection, "inspection", "", "file that holds the inspection, when FILE does not")
 	input.flags(cmd)
 	p.outputFlag(cmd)
-	cmd.Flags().BoolVar(&p.full, "full", false, "give the reason of every caution too")
+	cmd.Flags().BoolVar(&p.full, "full", false, "give the reason of every caution and the facts behind every rule too")
 	p.reachable(cmd)
 	return cmd
 }

@@ -29,7 +29,7 @@ func (p *program) recommend() *cobra.Command {
 	}
 	input.flags(cmd)
 	p.outputFlag(cmd)
-	cmd.Flags().BoolVar(&p.full, "full", false, "give the reason of every caution too")
+	cmd.Flags().BoolVar(&p.full, "full", false, "give the reason of every caution and the facts behind every rule too")
 	p.reachable(cmd)
 	return cmd
 }

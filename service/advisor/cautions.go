@@ -30,8 +30,7 @@ func (c *panelCase) cautions(steps []string, defects []Defect) ([]Caution, error
 	for place, step := range steps {
 		err = errors.Join(err, c.addCautions(&found, func(f *factSheet) { setStep(f, step, place+1, place == len(steps)-1) }))
 	}
-	sortCautions(found.all)
-	return found.all, err
+	return gravestFirst(found.all), err
 }
 
 // cautionList keeps one of each rule: a rule about a step fires for every step it is true of.
@@ -65,12 +64,21 @@ func (c *panelCase) addCautions(found *cautionList, set func(*factSheet)) error 
 	return c.sheet.err
 }
 
-// sortCautions puts the gravest first and leaves equals in file order.
-func sortCautions(all []Caution) {
-	slices.SortStableFunc(all, func(a, b Caution) int { return level(b.Level) - level(a.Level) })
-}
+// levels of cautions, the gravest first.
+var levels = [...]string{"danger", "care", "note"}
 
-func level(word string) int { return slices.Index([]string{"note", "care", "danger"}, word) }
+// gravestFirst puts cautions in the order of their levels and leaves equals in file order.
+func gravestFirst(all []Caution) []Caution {
+	out := make([]Caution, 0, len(all))
+	for _, level := range levels {
+		for i := range all {
+			if all[i].Level == level {
+				out = append(out, all[i])
+			}
+		}
+	}
+	return out
+}
 
 // shareCautions lifts what holds for every panel that is to be worked out of the panels, so that it is said once.
 func shareCautions(panels []PanelAdvice) []Caution {
@@ -103,11 +111,10 @@ func shareCautions(panels []PanelAdvice) []Caution {
 			shared = append(shared, caution)
 		}
 	}
-	sortCautions(shared)
 	for i := range panels {
 		panels[i].Cautions = slices.DeleteFunc(panels[i].Cautions, func(c Caution) bool {
 			return seen[c.Reason.Rule] == len(worked)
 		})
 	}
-	return shared
+	return gravestFirst(shared)
 }

@@ -16,9 +16,8 @@ func (p *paper) change(indent int, lead string, c *glossladderv1.MeasuredChange)
 		in(strong, signed(c.GetMean())+nbsp+c.GetUnit()), say(interval(c)+","), judged(c.GetJudgement()))
 	p.para(textAt, in(faint, compared(c)))
 	if c.GetNote() != "" {
-		p.para(textAt, say(stopped(upperFirst(c.GetNote()))))
-	}
-	if needed := needs(c); needed != "" {
+		p.para(textAt, in(strong, stopped(upperFirst(c.GetNote()))))
+	} else if needed := needs(c); needed != "" {
 		p.para(textAt, in(strong, needed))
 	}
 }

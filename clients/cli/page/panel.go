@@ -52,6 +52,7 @@ func (p *paper) readiness(all []*glossladderv1.Readiness) {
 			lead.role = wary
 		}
 		p.item(lineAt, textAt, lead, append([]span{in(strong, stopped(r.GetDo()))}, because(r.GetReason())...)...)
+		p.seenInFull(r.GetReason())
 	}
 }
 

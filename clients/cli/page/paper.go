@@ -12,7 +12,7 @@ type Style struct {
 	Width int
 	// Color marks roles with terminal colours. Whatever a colour says a word says too.
 	Color bool
-	// Full gives the reason of every caution too; without it a caution names only its rule.
+	// Full gives the reason of every caution and the facts behind every rule; without it a caution names only its rule.
 	Full bool
 }
 

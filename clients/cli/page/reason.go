@@ -36,8 +36,20 @@ func (p *paper) why(lead, decided string, reason *glossladderv1.Reason) {
 		return
 	}
 	p.item(lineAt, textAt, say(lead), spans...)
+	p.seen(reason)
+}
+
+// seen is the facts that a rule saw.
+func (p *paper) seen(reason *glossladderv1.Reason) {
 	if reason.GetSentence() != "" {
 		p.para(textAt, in(faint, "seen: "+reason.GetSentence()))
+	}
+}
+
+// seenInFull is [paper.seen] where the facts would only be in the way of whoever has not asked for everything.
+func (p *paper) seenInFull(reason *glossladderv1.Reason) {
+	if p.style.Full {
+		p.seen(reason)
 	}
 }
 
@@ -69,6 +81,7 @@ func (p *paper) cautions(indent int, title string, all []*glossladderv1.Caution)
 			}
 			spans = append(spans, in(faint, place(caution.GetReason())))
 			p.item(indent+2, textAt, say(plainWord(caution.GetTopic())), spans...)
+			p.seenInFull(caution.GetReason())
 		}
 	}
 }

@@ -18,6 +18,7 @@ func (p *paper) step(indent, hang int, lead string, advice *glossladderv1.StepAd
 	}
 	if spans := because(advice.GetReason()); len(spans) > 0 {
 		p.para(hang, append([]span{say("why so:")}, spans...)...)
+		p.seenInFull(advice.GetReason())
 	}
 }
 

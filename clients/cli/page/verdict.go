@@ -21,6 +21,7 @@ func Verdict(w io.Writer, v *glossladderv1.Verdict, style Style) error {
 	p.blank()
 	p.heading(titleAt, "Why")
 	p.why("verdict", plainWord(v.GetKind()), v.GetReason())
+	p.why("film taken", stepWord(v.GetNext().GetStep()), v.GetNext().GetAdvice().GetRemovalReason())
 	p.cautions(titleAt, "Cautions", v.GetCautions())
 	p.decidedBy(v.GetRuleSet())
 	return p.writeTo(w)

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"google.golang.org/protobuf/reflect/protoreflect"
 
@@ -62,10 +63,8 @@ func listed(words []string) string {
 
 // upperFirst begins a sentence.
 func upperFirst(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	_, size := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(text[:size]) + text[size:]
 }
 
 func stopped(text string) string {
