@@ -1,9 +1,6 @@
 package advisor
 
-import (
-	"errors"
-	"slices"
-)
+import "slices"
 
 // decideCautions asks once for the panel, once for each defect and once for each step: a rule about a defect or a step
 // fires only when it is known.
@@ -17,51 +14,54 @@ func (c *panelCase) decideCautions(out *PanelAdvice) error {
 	return err
 }
 
-// usualCautions is room for what a panel usually gets, so that the list need not grow.
-const usualCautions = 32
-
 // cautions are those of the panel, of some steps in the order of work, and of some defects; gravest first, each rule once.
 func (c *panelCase) cautions(steps []string, defects []Defect) ([]Caution, error) {
-	found := cautionList{panels: []string{c.panel.ID}, all: make([]Caution, 0, usualCautions)}
-	err := c.addCautions(&found, func(*factSheet) {})
+	var found []int32
+	c.findCautions(&found, func(*factSheet) {})
 	for _, defect := range defects {
-		err = errors.Join(err, c.addCautions(&found, func(f *factSheet) { setDefect(f, defect) }))
+		c.findCautions(&found, func(f *factSheet) { setDefect(f, defect) })
 	}
 	for place, step := range steps {
-		err = errors.Join(err, c.addCautions(&found, func(f *factSheet) { setStep(f, step, place+1, place == len(steps)-1) }))
+		c.findCautions(&found, func(f *factSheet) { setStep(f, step, place+1, place == len(steps)-1) })
 	}
-	return gravestFirst(found.all), err
+	return c.tellCautions(found), c.sheet.err
 }
 
-// cautionList keeps one of each rule: a rule about a step fires for every step it is true of.
-type cautionList struct {
-	panels []string
-	all    []Caution
-}
-
-// addCautions asks the table with some facts more. A caution's rule speaks for itself, so its conditions are left out.
-func (c *panelCase) addCautions(found *cautionList, set func(*factSheet)) error {
-	t := c.a.tables.cautions
+// findCautions adds the rules that hold with some facts more. A rule about a step may hold for several; it is told once.
+func (c *panelCase) findCautions(found *[]int32, set func(*factSheet)) {
 	c.sheet.with(set, func() {
 		if c.sheet.err != nil {
 			return
 		}
-		t.Decide(c.sheet.in, c.decision)
-		for _, winner := range c.decision.Winners {
-			rule := &t.Rules()[winner]
-			if slices.ContainsFunc(found.all, func(c Caution) bool { return c.Reason.Rule == rule.ID }) {
+		c.a.tables.cautions.Decide(c.sheet.in, c.decision)
+		for _, rule := range c.decision.Winners {
+			if !slices.Contains(*found, rule) {
+				*found = append(*found, rule)
+			}
+		}
+	})
+}
+
+// tellCautions puts rules of the table into words, gravest first. A caution's rule speaks for itself, so its conditions are left
+// out.
+func (c *panelCase) tellCautions(found []int32) []Caution {
+	table, panels := c.a.tables.cautions, []string{c.panel.ID}
+	out := make([]Caution, 0, len(found))
+	for _, grave := range levels {
+		for _, index := range found {
+			rule := &table.Rules()[index]
+			if level, _ := rule.Result.Word("level"); level != grave {
 				continue
 			}
 			topic, _ := rule.Result.Word("topic")
-			level, _ := rule.Result.Word("level")
 			do, _ := rule.Result.Text("do")
-			found.all = append(found.all, Caution{
-				Topic: topic, Level: level, Do: do, Panels: found.panels,
-				Reason: Reason{Table: t.Name(), Rule: rule.ID, Because: rule.Because, File: rule.File, Line: rule.Line},
+			out = append(out, Caution{
+				Topic: topic, Level: grave, Do: do, Panels: panels,
+				Reason: Reason{Table: table.Name(), Rule: rule.ID, Because: rule.Because, File: rule.File, Line: rule.Line},
 			})
 		}
-	})
-	return c.sheet.err
+	}
+	return out
 }
 
 // levels of cautions, the gravest first.
