@@ -2,7 +2,9 @@ package cli
 
 import (
 	"context"
+	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -50,6 +52,7 @@ func (p *program) root() *cobra.Command {
 		SilenceUsage: true, SilenceErrors: true,
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: true},
 	}
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "FlagUsages", fmt.Sprintf("FlagUsagesWrapped %d", widest)))
 	root.PersistentFlags().Var(&p.color, "color", "mark text with colours: auto (on a terminal, unless NO_COLOR is set), always, never")
 	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.explain(), p.rules(), p.serve(), p.version())
 	return root

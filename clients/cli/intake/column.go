@@ -74,11 +74,11 @@ func (t *table) header(cells []cell) {
 	}
 	for _, name := range []string{"panel", "spot"} {
 		if !seen[name] {
-			t.complain(strictyaml.Pos{Line: 1, Col: 1}, "there is no column "+name, "every reading needs its panel and its spot")
+			t.complain(cells[0].at, "there is no column "+name, "every reading needs its panel and its spot")
 		}
 	}
 	if len(t.problems) == 0 && !t.anyReading() {
-		t.complain(strictyaml.Pos{Line: 1, Col: 1}, "there is no column with readings", "the columns are "+strings.Join(columnNames(), ", "))
+		t.complain(cells[0].at, "there is no column with readings", "the columns are "+strings.Join(columnNames(), ", "))
 	}
 }
 

@@ -28,12 +28,12 @@ func place(reason *glossladderv1.Reason) string {
 
 // why is one reason: what was decided, the rule's words, and the facts that it saw on lines of their own.
 func (p *paper) why(lead, decided string, reason *glossladderv1.Reason) {
+	if reason == nil {
+		return
+	}
 	spans := because(reason)
 	if decided != "" {
 		spans = append([]span{in(strong, decided+":")}, spans...)
-	}
-	if len(spans) == 0 {
-		return
 	}
 	p.item(lineAt, textAt, say(lead), spans...)
 	p.seen(reason)
