@@ -171,7 +171,7 @@ func changeOut(c *advisor.Change) *glossladderv1.MeasuredChange {
 	}
 	degrees, _ := c.Scale.Degrees()
 	out := &glossladderv1.MeasuredChange{
-		Angle: int32(degrees), Unit: c.Scale.Unit(), Mean: c.Gain.Mean, Low: c.Gain.Low, High: c.Gain.High,
+		Angle: int32(degrees), Unit: unitOfScale(c.Scale), Mean: c.Gain.Mean, Low: c.Gain.Low, High: c.Gain.High,
 		ConfidencePct: 100 * c.Gain.Confidence, Worth: c.Worth, Judgement: c.Judgement, Method: methodOut(c.Gain.Method),
 		Compared: int32(len(c.Gain.Spots)), Note: c.Note, Before: c.Before, After: c.After,
 	}
@@ -182,6 +182,15 @@ func changeOut(c *advisor.Change) *glossladderv1.MeasuredChange {
 		out.SpotsNeeded = ptr(int32(c.SpotsNeeded))
 	}
 	return out
+}
+
+// unitOfScale is the unit that the contract shows. The haze index is a difference of two glosses, and is told in haze units like
+// the meter's own haze.
+func unitOfScale(scale gloss.Scale) string {
+	if scale == gloss.HazeIndex {
+		return gloss.Haze.Unit()
+	}
+	return scale.Unit()
 }
 
 func methodOut(m gloss.Method) glossladderv1.ChangeMethod {
