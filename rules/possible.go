@@ -91,6 +91,7 @@ type whatIf struct {
 	in      *Input
 	base    string  // the present answer
 	live    []int32 // boxes that could hold in some completion
+	open    bool    // some of them hang on what is missing
 	axes    []int32 // missing axes that live boxes ask for
 	clauses []int32 // free clauses of live boxes
 	// outcomes are the truths that a free clause can come to, unknown among them
@@ -103,9 +104,19 @@ type whatIf struct {
 }
 
 func newWhatIf(t *Table, in *Input) *whatIf {
-	w := &whatIf{t: t, in: in, codes: slices.Clone(in.codes), outcomes: map[int32][]space.Truth{}}
-	w.base, _ = w.answer(in.codes)
+	w := &whatIf{t: t, in: in, outcomes: map[int32][]space.Truth{}}
+	tied := t.index.Clauses().Len() > 0
+	if tied {
+		w.base, _ = w.answer(in.codes) // findLive looks clauses up as this found them
+	}
 	w.findLive()
+	if !w.open {
+		return w
+	}
+	if !tied {
+		w.base, _ = w.answer(in.codes)
+	}
+	w.codes = slices.Clone(in.codes)
 	count := map[int32]int{}
 	free := map[int32]bool{}
 	for _, b := range w.live {
@@ -175,6 +186,7 @@ func (w *whatIf) findLive() {
 		if dead {
 			continue
 		}
+		w.open = w.open || open
 		w.live = append(w.live, int32(b))
 		if one && !open {
 			return
