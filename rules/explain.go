@@ -108,6 +108,7 @@ func (t *Table) reason(rule int32, in *Input, d *Decision) RuleReason {
 			continue
 		}
 		box := &t.index.Boxes()[b]
+		out.Conditions = make([]ConditionReason, 0, len(box.Dims)+len(box.Literals))
 		for i := range box.Dims {
 			out.Conditions = append(out.Conditions, t.condition(&box.Dims[i], in.codes[box.Dims[i].Axis]))
 		}

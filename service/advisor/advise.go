@@ -8,10 +8,11 @@ import (
 // advise asks the tables in their order and puts their answers together.
 func (c *panelCase) advise() (PanelAdvice, error) {
 	out := PanelAdvice{Panel: c.panel.ID, Film: c.film, Gloss: c.gloss, DewPointC: c.dewC, AllowedSeverity: c.policy.severityLeft}
-	for _, stage := range []func(*PanelAdvice) error{
-		c.decideStart, c.decideLimit, c.decideReadiness, c.decideLadder, c.decideSteps, c.decideCautions,
+	for _, stage := range [...]func(*panelCase, *PanelAdvice) error{
+		(*panelCase).decideStart, (*panelCase).decideLimit, (*panelCase).decideReadiness,
+		(*panelCase).decideLadder, (*panelCase).decideSteps, (*panelCase).decideCautions,
 	} {
-		if err := stage(&out); err != nil {
+		if err := stage(c, &out); err != nil {
 			return PanelAdvice{}, err
 		}
 	}

@@ -69,7 +69,7 @@ func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
 	if err != nil {
 		return Recommendation{}, err
 	}
-	out := Recommendation{RuleSet: a.set.Hash()}
+	out := Recommendation{RuleSet: a.set.Hash(), Panels: make([]PanelAdvice, 0, len(cases))}
 	for _, c := range cases {
 		advice, err := c.advise()
 		if err != nil {

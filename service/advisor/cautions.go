@@ -16,7 +16,7 @@ func (c *panelCase) decideCautions(out *PanelAdvice) error {
 
 // cautions are those of the panel, of some steps in the order of work, and of some defects; gravest first, each rule once.
 func (c *panelCase) cautions(steps []string, defects []Defect) ([]Caution, error) {
-	var found []int32
+	found := make([]int32, 0, len(c.a.tables.cautions.Rules()))
 	c.findCautions(&found, func(*factSheet) {})
 	for _, defect := range defects {
 		c.findCautions(&found, func(f *factSheet) { setDefect(f, defect) })

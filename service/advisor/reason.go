@@ -35,6 +35,7 @@ type Caution struct {
 func reasonOf(table string, why rules.RuleReason, schema *rules.Schema) Reason {
 	out := Reason{Table: table, Rule: why.Rule, Because: why.Because, File: why.File, Line: why.Line}
 	texts := make([]string, 0, len(why.Conditions))
+	out.Conditions = make([]Condition, 0, len(why.Conditions))
 	for _, c := range why.Conditions {
 		condition := Condition{Label: c.Label, Value: c.Value, Wants: c.Bound}
 		if c.Fact >= 0 {

@@ -1,6 +1,6 @@
 package film
 
-import "fmt"
+import "strconv"
 
 // Microns is a film thickness or a difference of two, µm.
 type Microns float64
@@ -16,4 +16,4 @@ func FromMil(mil float64) Microns { return Microns(mil * micronsPerMil) }
 func (m Microns) Mil() float64 { return float64(m) / micronsPerMil }
 
 // String prints one decimal, finer than any film gauge reads: "104.3 µm".
-func (m Microns) String() string { return fmt.Sprintf("%.1f µm", float64(m)) }
+func (m Microns) String() string { return strconv.FormatFloat(float64(m), 'f', 1, 64) + " µm" }
