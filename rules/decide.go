@@ -31,8 +31,20 @@ func (t *Table) First(in *Input, sc *Scratch) int {
 // Decide answers and explains. It allocates nothing once d has grown, clauses
 // outside the bounds of single facts aside.
 func (t *Table) Decide(in *Input, d *Decision) {
+	t.decide(in, MaxNear, d)
+	t.near(in, d)
+}
+
+// Answer is Decide without the near misses: for callers that tell why, and not
+// what just missed.
+func (t *Table) Answer(in *Input, d *Decision) {
+	t.decide(in, 0, d)
+	d.Near = d.Near[:0]
+}
+
+func (t *Table) decide(in *Input, near int, d *Decision) {
 	one := t.hit == First || t.hit == Priority
-	t.index.Scan(in.codes, one, MaxNear, &d.scratch, &d.finding)
+	t.index.Scan(in.codes, one, near, &d.scratch, &d.finding)
 	d.Outcome = NoRule
 	d.Winners, d.Conflict = d.Winners[:0], d.Conflict[:0]
 	d.Checks, d.Clauses = d.Checks[:0], d.Clauses[:0]
@@ -46,7 +58,6 @@ func (t *Table) Decide(in *Input, d *Decision) {
 	}
 	t.settle(d)
 	t.pending(in, d)
-	t.near(in, d)
 }
 
 // settle applies the hit policy to the rules that hold.

@@ -100,21 +100,22 @@ type whatIf struct {
 	codes    []int32 // the completion being tried
 	budget   int
 	seen     map[string]bool
-	probe    Decision
+	probe    *Decision
 }
 
 func newWhatIf(t *Table, in *Input) *whatIf {
-	w := &whatIf{t: t, in: in, outcomes: map[int32][]space.Truth{}}
+	w := &whatIf{t: t, in: in}
 	tied := t.index.Clauses().Len() > 0
 	if tied {
-		w.base, _ = w.answer(in.codes) // findLive looks clauses up as this found them
+		w.outcomes = map[int32][]space.Truth{}
+		w.begin() // findLive looks clauses up as this found them
 	}
 	w.findLive()
 	if !w.open {
 		return w
 	}
 	if !tied {
-		w.base, _ = w.answer(in.codes)
+		w.begin()
 	}
 	w.codes = slices.Clone(in.codes)
 	count := map[int32]int{}
@@ -157,6 +158,12 @@ func newWhatIf(t *Table, in *Input) *whatIf {
 		return int(a - b)
 	})
 	return w
+}
+
+// begin finds the present answer.
+func (w *whatIf) begin() {
+	w.probe = &Decision{}
+	w.base, _ = w.answer(w.in.codes)
 }
 
 // findLive keeps the boxes that given facts and decided clauses do not exclude.

@@ -122,7 +122,7 @@ func (c *panelCase) reckonFilm(all []*panelCase) error {
 }
 
 func (c *panelCase) reckonWholeFilm(all []*panelCase) error {
-	m := c.film.Measured
+	m := &c.film.Measured
 	c.sheet.number("film.lowest_um", ptr(float64(m.LowestUm)), nearest)
 	c.sheet.number("film.highest_um", ptr(float64(m.HighestUm)), nearest)
 	c.sheet.number("film.lowest_bound_um", ptr(float64(m.LowestBoundUm)), down)
@@ -136,7 +136,7 @@ func (c *panelCase) reckonWholeFilm(all []*panelCase) error {
 	if step != nil {
 		c.sheet.number("film.neighbour_um", ptr(float64(step.DiffUm)), nearest)
 	}
-	signs, err := c.policy.film.Signs(m, step)
+	signs, err := c.policy.film.Signs(*m, step)
 	if err != nil {
 		return &RulesError{Reason: c.policy.reason, Says: err.Error()}
 	}
@@ -156,11 +156,11 @@ func (c *panelCase) reckonWholeFilm(all []*panelCase) error {
 }
 
 // neighboursOf is every other panel of the vehicle whose whole film was read.
-func neighboursOf(c *panelCase, all []*panelCase) []film.Measured {
-	var out []film.Measured
+func neighboursOf(c *panelCase, all []*panelCase) []*film.Measured {
+	var out []*film.Measured
 	for _, other := range all {
 		if other != c && other.film != nil && other.film.Measured.Layer == film.Total {
-			out = append(out, other.film.Measured)
+			out = append(out, &other.film.Measured)
 		}
 	}
 	return out

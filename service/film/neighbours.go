@@ -15,17 +15,17 @@ type Step struct {
 // The interval is drawn as if each panel had been read with a gauge of its own. One gauge over both would tell steps
 // apart better than this claims. The degrees of freedom are the fewer of the two panels'. Confidence is bounded as for
 // [Measure].
-func GreatestStep(panel Measured, neighbours []Measured, confidencePct float64) (*Step, error) {
+func GreatestStep(panel *Measured, neighbours []*Measured, confidencePct float64) (*Step, error) {
 	if err := checkConfidence(confidencePct); err != nil {
 		return nil, err
 	}
 	var other *Measured
-	for i, n := range neighbours {
+	for _, n := range neighbours {
 		if n.Substrate != panel.Substrate || n.Layer != panel.Layer {
 			continue
 		}
 		if other == nil || size(panel.MeanUm-n.MeanUm) > size(panel.MeanUm-other.MeanUm) {
-			other = &neighbours[i]
+			other = n
 		}
 	}
 	if other == nil {
