@@ -100,7 +100,11 @@ type whatIf struct {
 	codes    []int32 // the completion being tried
 	budget   int
 	seen     map[string]bool
-	probe    *Decision
+	// Room of the search: the ways now open, the boxes they leave alive, and the state looked up.
+	ways  []option
+	alive []int32
+	state []byte
+	probe *Decision
 }
 
 func newWhatIf(t *Table, in *Input) *whatIf {
@@ -257,11 +261,16 @@ func (t *Table) key(boxes []int32) (string, []int32) {
 }
 
 func classKey(classes []int32) string {
-	key := make([]byte, 0, 4*len(classes))
+	key := make([]byte, 0, 1+4*len(classes))
+	key = append(key, '=')
 	for _, c := range classes {
-		key = append(key, byte(c), byte(c>>8), byte(c>>16), byte(c>>24))
+		key = appendCode(key, c)
 	}
-	return "=" + string(key)
+	return string(key)
+}
+
+func appendCode(key []byte, c int32) []byte {
+	return append(key, byte(c), byte(c>>8), byte(c>>16), byte(c>>24))
 }
 
 func outcomeOf(key string) Outcome {

@@ -77,6 +77,7 @@ func (w *whatIf) group(vars []variable, live []int32, visit func(left []int32)) 
 		visit(live)
 		return
 	}
+	defer w.forget(len(w.ways), len(w.alive))
 	for _, o := range w.options(vars[0], live) {
 		w.group(vars[1:], o.live, visit)
 	}

@@ -51,27 +51,13 @@ type option struct {
 }
 
 // options are the ways to settle a variable that leave different boxes alive. A
-// box stays alive where it is surely true.
+// box stays alive where it is surely true. They last until [whatIf.forget].
 func (w *whatIf) options(v variable, live []int32) []option {
-	var out []option
-	add := func(code int32, holds func(b int32) bool) {
-		var left []int32
-		for _, b := range live {
-			if holds(b) {
-				left = append(left, b)
-			}
-		}
-		for _, o := range out {
-			if slices.Equal(o.live, left) {
-				return
-			}
-		}
-		out = append(out, option{code: code, live: left})
-	}
+	from := len(w.ways)
 	boxes := w.t.index.Boxes()
 	if v.axis < 0 {
 		for _, truth := range w.outcomes[v.clause] {
-			add(int32(truth), func(b int32) bool {
+			w.way(from, int32(truth), live, func(b int32) bool {
 				for _, l := range boxes[b].Literals {
 					if l.Clause == v.clause && truth != space.Of(l.Want) {
 						return false
@@ -80,16 +66,37 @@ func (w *whatIf) options(v variable, live []int32) []option {
 				return true
 			})
 		}
-		return out
+		return w.ways[from:]
 	}
 	for _, code := range w.places(v.axis, live) {
-		add(code, func(b int32) bool {
+		w.way(from, code, live, func(b int32) bool {
 			d := boxes[b].Dim(v.axis)
 			return d == nil || d.Truth(code) == space.True
 		})
 	}
-	return out
+	return w.ways[from:]
 }
+
+// way adds a way to settle a variable, unless one since from leaves the same boxes alive.
+func (w *whatIf) way(from int, code int32, live []int32, holds func(b int32) bool) {
+	start := len(w.alive)
+	for _, b := range live {
+		if holds(b) {
+			w.alive = append(w.alive, b)
+		}
+	}
+	left := w.alive[start:len(w.alive):len(w.alive)]
+	for _, o := range w.ways[from:] {
+		if slices.Equal(o.live, left) {
+			w.alive = w.alive[:start]
+			return
+		}
+	}
+	w.ways = append(w.ways, option{code: code, live: left})
+}
+
+// forget gives back the room of options made since a mark. The search goes deep first, so the last made go first.
+func (w *whatIf) forget(ways, alive int) { w.ways, w.alive = w.ways[:ways], w.alive[:alive] }
 
 // places are one code from each stretch of an axis that live boxes tell apart,
 // and missing.
@@ -147,12 +154,11 @@ func (w *whatIf) walk(vars []variable, at, stop int, live []int32, visit func(li
 	if w.budget--; w.budget < 0 {
 		return false
 	}
-	state := classKey(append([]int32{int32(at)}, live...))
-	if w.seen[state] {
+	if w.been(at, live) {
 		return true
 	}
-	w.seen[state] = true
 	v := vars[at]
+	defer w.forget(len(w.ways), len(w.alive))
 	for _, o := range w.options(v, live) {
 		if v.axis >= 0 {
 			w.codes[v.axis] = o.code
@@ -166,6 +172,19 @@ func (w *whatIf) walk(vars []variable, at, stop int, live []int32, visit func(li
 		}
 	}
 	return true
+}
+
+// been notes a state of the search, and says whether it was there before.
+func (w *whatIf) been(at int, live []int32) bool {
+	w.state = appendCode(w.state[:0], int32(at))
+	for _, b := range live {
+		w.state = appendCode(w.state, b)
+	}
+	if w.seen[string(w.state)] {
+		return true
+	}
+	w.seen[string(w.state)] = true
+	return false
 }
 
 func (w *whatIf) asksAny(b int32, vars []variable) bool {
