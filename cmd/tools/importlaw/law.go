@@ -26,6 +26,8 @@ func domainRooms() []Room {
 		{Path: "service/catalogue", Pure: true, Uses: []string{"rules/strictyaml"}},
 		{Path: "service/advisor", Pure: true, Uses: reckoning("rules")},
 		{Path: "service/plan", Pure: true, Uses: reckoning()},
+		{Path: "service/history/learned", Pure: true, Libraries: []string{"gonum.org/v1/gonum"}},
+		{Path: "service/history/drift", Pure: true},
 	}
 }
 
@@ -68,6 +70,13 @@ func toolRooms() []Room {
 	return []Room{
 		{Path: "cmd/tools/importlaw", Pure: true},
 		{Path: "cmd/tools/gen", Libraries: []string{"google.golang.org", "buf.build/gen/go", "github.com/jhump/protoreflect/v2"}},
+		{
+			Path: "cmd/tools/peers",
+			Uses: []string{"rules"},
+			Libraries: []string{
+				"cel.dev/cel-go", "github.com/expr-lang/expr", "github.com/hyperjumptech/grule-rule-engine", "github.com/open-policy-agent/opa",
+			},
+		},
 	}
 }
 
