@@ -26,6 +26,8 @@ func domainRooms() []Room {
 		{Path: "service/catalogue", Pure: true, Uses: []string{"rules/strictyaml"}},
 		{Path: "service/advisor", Pure: true, Uses: reckoning("rules")},
 		{Path: "service/plan", Pure: true, Uses: reckoning()},
+		{Path: "service/history", Pure: true, Uses: reckoning()},
+		{Path: "service/history/migrations", Pure: true},
 		{Path: "service/history/learned", Pure: true, Libraries: []string{"gonum.org/v1/gonum"}},
 		{Path: "service/history/drift", Pure: true},
 	}
@@ -40,20 +42,38 @@ func edgeRooms() []Room {
 			Uses:      []string{"proto", "rules"},
 			Libraries: []string{"google.golang.org/protobuf", "buf.build/gen/go/bufbuild/protovalidate"},
 		},
-		{Path: "service/history", Uses: reckoning("service/advisor", "service/plan")},
+		{Path: "service/durable"},
+		{Path: "service/rulefolder", Uses: []string{"rules", "rules/strictyaml", "service/durable"}},
+		{Path: "service/rulehistory", Uses: []string{"rules", "service/durable"}},
+		{
+			Path: "service/history/sqlite", Uses: []string{"service/history", "service/history/migrations"},
+			Libraries: []string{"modernc.org/sqlite", "github.com/pressly/goose/v3"},
+		},
+		{
+			Path: "service/history/postgres", Uses: []string{"service/history", "service/history/migrations"},
+			Libraries: []string{"github.com/jackc/pgx/v5", "github.com/pressly/goose/v3"},
+		},
+		{Path: "service/history/storetest", Uses: reckoning("service/history"), Libraries: []string{"github.com/stretchr/testify"}},
+		{Path: "service/webhook", Libraries: []string{"github.com/standard-webhooks/standard-webhooks"}},
+		{Path: "service/calendar", Pure: true, Libraries: []string{"github.com/arran4/golang-ical"}},
 		{Path: "service/report", Uses: reckoning("service/advisor", "service/plan")},
 		{
-			Path:      "service/rpc",
-			Uses:      reckoning("proto", "rules", "service/vocabulary", "service/advisor", "service/plan", "service/history", "service/report"),
+			Path: "service/rpc",
+			Uses: reckoning("proto", "rules", "rules/strictyaml", "service/vocabulary", "service/advisor", "service/plan", "service/history",
+				"service/report", "service/rulefolder", "service/rulehistory"),
 			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate", "buf.build/gen/go/bufbuild/protovalidate"},
 		},
 		{
 			Path: "service/app",
 			Uses: []string{
 				"proto", "rules", "rules/shipped", "service/vocabulary", "service/rpc", "service/advisor", "service/catalogue",
-				"service/film", "service/history", "clients/web",
+				"service/film", "service/history", "service/history/sqlite", "service/history/postgres", "service/rulefolder",
+				"service/rulehistory", "clients/web",
 			},
-			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate"},
+			Libraries: []string{
+				"google.golang.org", "buf.build/go/protovalidate", "github.com/prometheus/client_golang",
+				"github.com/grpc-ecosystem/go-grpc-middleware",
+			},
 		},
 		{Path: "clients/web"},
 		{
