@@ -20,6 +20,7 @@ type Case struct {
 	Rules  []string // under collect: all rules that hold, in file order; nil when not said
 	None   bool     // no rule holds
 	Then   Result   // fields that the answer must have; the zero Result when not said
+	Thens  []Result // under collect: several such, each of one rule that holds; nil when Then says it
 	Misses []string // rules that the case just misses
 }
 
@@ -143,8 +144,19 @@ func (r *reader) expect(n *strictyaml.Node, d *draft, c *Case) {
 	if (keys["rule"] != nil || keys["rules"] != nil || keys["then"] != nil) && keys["none"] != nil {
 		r.complain(n.Pos(), "a case expects none, or something", "")
 	}
-	if keys["then"] != nil {
-		c.Then = r.part(keys["then"], d.table.typ)
+	if then := keys["then"]; then != nil {
+		r.then(then, d, c)
+	}
+}
+
+// then reads what the answer must have: a map, or under collect a list of maps.
+func (r *reader) then(n *strictyaml.Node, d *draft, c *Case) {
+	if n.Kind() != strictyaml.List || d.table.hit != Collect {
+		c.Then = r.part(n, d.table.typ)
+		return
+	}
+	for _, item := range n.Items() {
+		c.Thens = append(c.Thens, r.part(item, d.table.typ))
 	}
 }
 

@@ -124,7 +124,7 @@ func (t *Table) reason(rule int32, in *Input, d *Decision) RuleReason {
 func (t *Table) condition(d *space.Dim, code int32) ConditionReason {
 	id := FactID(d.Axis)
 	s := t.schema
-	c := ConditionReason{Fact: id, Label: s.label(id), Value: s.value(id, code), Bound: s.bound(d), Margin: t.margin(d, code)}
+	c := ConditionReason{Fact: id, Label: s.label(id), Value: s.value(id, code), Bound: s.boundSeen(d, code), Margin: t.margin(d, code)}
 	c.Spare = s.spare(id, c.Margin)
 	c.Text = c.Label + " is " + c.Value
 	if code < 0 {
@@ -162,7 +162,7 @@ func (t *Table) waiting(p Pending) Waiting {
 // failure says how a value misses what a dim asks.
 func (t *Table) failure(d *space.Dim, code int32) string {
 	id := FactID(d.Axis)
-	text := fmt.Sprintf("%s is %s and must be %s", t.schema.label(id), t.schema.value(id, code), t.schema.bound(d))
+	text := fmt.Sprintf("%s is %s and must be %s", t.schema.label(id), t.schema.value(id, code), t.schema.boundSeen(d, code))
 	if off := t.schema.off(d, code); off != "" {
 		text += " (" + off + ")"
 	}

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -53,6 +54,9 @@ func (in *Input) CopyFrom(from *Input) { copy(in.codes, from.codes) }
 func (in *Input) Clone() *Input {
 	return &Input{schema: in.schema, codes: append([]int32(nil), in.codes...)}
 }
+
+// Equal reports whether another input of the same schema has the same facts.
+func (in *Input) Equal(o *Input) bool { return slices.Equal(in.codes, o.codes) }
 
 // Clear makes a fact missing.
 func (in *Input) Clear(id FactID) { in.codes[id] = space.Missing }

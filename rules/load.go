@@ -80,7 +80,7 @@ func (l *loader) root() {
 			l.folderOfCases()
 		case e.IsDir():
 			l.fail(name, "a rule folder has no folder of this name", "worked cases stand in cases/")
-		case strings.HasSuffix(name, ".md"):
+		case strings.HasSuffix(name, ".md"), name == BaseFile:
 		case !strings.HasSuffix(name, ".yaml"):
 			l.stray(name)
 		default:

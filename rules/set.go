@@ -60,6 +60,9 @@ func sortedNames(files map[string][]byte) []string {
 	return names
 }
 
+// HashOf is the [Set.Hash] that a set of these files has.
+func HashOf(files map[string][]byte) string { return hashOf(files) }
+
 func hashOf(files map[string][]byte) string {
 	h := sha256.New()
 	for _, name := range sortedNames(files) {

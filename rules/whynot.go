@@ -35,8 +35,12 @@ type Failure struct {
 	Fact FactID // -1 when it is no bound on a single fact
 	// Off is how far a number lies from what would do, in the fact's unit; for an
 	// ordered word the number of words; 0 for the rest.
-	Off  float64
-	Text string
+	Off float64
+	// Short says that a number lies below what would do.
+	Short bool
+	Now   string // its value in words; empty when it is no bound on a single fact
+	Must  string // what would do, in words: "at least 30 µm"
+	Text  string
 }
 
 // WhyNot says why a rule, given by its place in Rules, is not the answer.
@@ -114,7 +118,10 @@ func (t *Table) failures(b int32, in *Input, sc *index.Scratch, out *Refusal) {
 		code := in.codes[d.Axis]
 		switch d.Truth(code) {
 		case space.False:
-			out.Failed = append(out.Failed, Failure{Fact: FactID(d.Axis), Off: t.distance(d, code), Text: t.failure(d, code)})
+			id := FactID(d.Axis)
+			out.Failed = append(out.Failed, Failure{
+				Fact: id, Off: t.distance(d, code), Short: code < d.Lo && d.Mask == 0, Now: t.schema.value(id, code), Must: t.schema.boundSeen(d, code), Text: t.failure(d, code),
+			})
 		case space.Unknown:
 			out.Waiting = appendOnce(out.Waiting, FactID(d.Axis))
 		}

@@ -45,6 +45,15 @@ func (s *Schema) bound(d *space.Dim) string {
 	return out
 }
 
+// boundSeen is what a dim lets through, for somebody who knows the value, or that it
+// is missing: nobody is told that not knowing would do as well.
+func (s *Schema) boundSeen(d *space.Dim, code int32) string {
+	if s.letsNothingIn(d) || code < 0 && d.Missing == space.True {
+		return "not known"
+	}
+	return s.plainBound(d)
+}
+
 // letsNothingIn says whether only a missing value passes a dim.
 func (s *Schema) letsNothingIn(d *space.Dim) bool {
 	if s.facts[d.Axis].Kind == Number {

@@ -32,3 +32,33 @@ func (p *program) json(answer proto.Message) error {
 	_, err = out.WriteTo(p.out)
 	return err
 }
+
+// part is one of several answers that are written together.
+type part struct {
+	name   string
+	answer proto.Message
+}
+
+// jsonParts writes several answers as one object, each under its name.
+func (p *program) jsonParts(parts ...part) error {
+	var out bytes.Buffer
+	for i, each := range parts {
+		written, err := protojson.MarshalOptions{UseProtoNames: true}.Marshal(each.answer)
+		if err != nil {
+			return fmt.Errorf("write the answer as JSON: %w", err)
+		}
+		before := ","
+		if i == 0 {
+			before = "{"
+		}
+		fmt.Fprintf(&out, "%s%q:%s", before, each.name, written)
+	}
+	out.WriteByte('}')
+	var laid bytes.Buffer
+	if err := json.Indent(&laid, out.Bytes(), "", "  "); err != nil {
+		return fmt.Errorf("write the answer as JSON: %w", err)
+	}
+	laid.WriteByte('\n')
+	_, err := laid.WriteTo(p.out)
+	return err
+}

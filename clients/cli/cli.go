@@ -20,6 +20,8 @@ type program struct {
 	full bool
 	// rulesDir is the folder of the rule set in force, "" for the shipped one.
 	rulesDir string
+	// stateDir is the folder where services remember rule sets, "" where none is asked for.
+	stateDir string
 	// server is the address of a running service, "" for one in this process.
 	server string
 }

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,88 +10,141 @@ import (
 	"github.com/glossladder/glossladder/clients/cli/intake"
 	"github.com/glossladder/glossladder/clients/cli/page"
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/service/vocabulary"
 )
 
 // explaining is what explain was asked for beside the file.
 type explaining struct {
-	panel, table string
-	would        choice
-	over         string // two facts with a comma between
-	pair         bool
-	quiz         int
+	inspection, panel string
+	table             choice
+	would             choice
+	over              string // two facts with a comma between
+	defect            choice
+	pair              bool
+	exam              page.Exam
+	answers           choice
+}
+
+func newExplaining() *explaining {
+	var defect glossladderv1.DefectKind
+	return &explaining{
+		table:   choice{words: []string{"readiness", "start", "limit", "ladder", "settings", "cautions", "verdict", "all"}},
+		would:   choice{words: append([]string{"none", "finish", "polish", "cut"}, verdicts()...)},
+		defect:  choice{words: vocabulary.Words(defect.Descriptor())},
+		answers: choice{value: "below", words: []string{"below", "none", "only"}},
+	}
+}
+
+func verdicts() []string {
+	var kind glossladderv1.VerdictKind
+	return vocabulary.Words(kind.Descriptor())
 }
 
 func (p *program) explain() *cobra.Command {
 	input := newInput()
-	asked := explaining{would: choice{words: []string{"none", "finish", "polish", "cut"}}}
+	asked := newExplaining()
 	cmd := &cobra.Command{
 		Use:   "explain FILE|-",
-		Short: "Tell why a panel gets its answer, why not another, and what would change it",
-		Long: "Reads an inspection as recommend does and tells, for one panel, why every decision came out as it did, which rules\n" +
-			"nearly answered otherwise, and what would change the answer, the nearest first. A step of your own with --would gets\n" +
-			"its why-not. --map shows one decision over two facts, all others as they are.",
-		Example: "  glossladder explain job.yaml\n  glossladder explain job.yaml --panel bonnet --would cut\n  glossladder explain job.yaml --map softness,severity\n  glossladder explain job.yaml --quiz 3",
-		Args:    input.oneFile,
+		Short: "Tell why a panel or a trial gets its answer, why not another, and what would change it",
+		Long: "Reads an inspection as recommend does, or trials as judge does, and tells for one panel why every decision came out as\n" +
+			"it did, which rules nearly answered otherwise, and what would change the answer, the nearest first: each change was\n" +
+			"tried on the inspection itself. What you would have done, with --would, gets its why-not. --map shows one decision\n" +
+			"over two facts. --pair and --quiz are for teaching.",
+		Example: "  glossladder explain job.yaml\n  glossladder explain job.yaml --panel bonnet --would cut\n  glossladder explain trial.yaml --inspection job.yaml --would accept\n" +
+			"  glossladder explain job.yaml --map softness,severity\n  glossladder explain job.yaml --map film,softness --table limit\n  glossladder explain job.yaml --quiz 3 --answers none",
+		Args: input.oneFile,
 		RunE: running(func(cmd *cobra.Command, args []string) error {
 			if input.template {
 				return p.template("inspection.yaml")
 			}
-			return p.explainInspection(cmd.Context(), args[0], input, &asked)
+			return p.explainFile(cmd.Context(), args[0], input, asked)
 		}),
 	}
 	input.flags(cmd)
 	p.outputFlag(cmd)
-	cmd.Flags().StringVar(&asked.panel, "panel", "", "which panel (left out: the first)")
-	cmd.Flags().Var(&asked.would, "would", "the step that you would have taken: none, finish, polish, cut")
-	cmd.Flags().StringVar(&asked.over, "map", "", "two facts, FACT,FACT: show the decision over both")
-	cmd.Flags().StringVar(&asked.table, "table", "", "with --map, which decision: start (the usual), limit, ladder")
-	cmd.Flags().BoolVar(&asked.pair, "pair", false, "teach by contrast: for each decision the panel, its nearest neighbour with another answer, and what decides")
-	cmd.Flags().IntVar(&asked.quiz, "quiz", 0, "ask up to this many questions about the panel, then answer them with reasons")
-	cmd.Flags().BoolVar(&p.full, "full", false, "give every condition of the rules too")
+	flags := cmd.Flags()
+	flags.StringVar(&asked.inspection, "inspection", "", "file that holds the inspection, when FILE holds the trials alone")
+	flags.StringVar(&asked.panel, "panel", "", "which panel (left out: the first, or the one that was tried)")
+	flags.Var(&asked.would, "would", "what you would have done: none, finish, polish, cut, or a verdict such as accept")
+	flags.Var(&asked.table, "table", "one decision only, or all (left out: those that are asked about first)")
+	flags.StringVar(&asked.over, "map", "", "two facts, FACT,FACT: show a decision over both; film is the lowest film reading")
+	flags.Var(&asked.defect, "defect", "with --map, the kind of mark whose start is shown (left out: the one that asks for most)")
+	flags.BoolVar(&asked.pair, "pair", false, "teach by contrast: for each decision the panel, its nearest neighbour with another answer, and why")
+	flags.IntVar(&asked.exam.Questions, "quiz", 0, "ask up to this many questions about the panel, and answer them with reasons")
+	flags.Uint64Var(&asked.exam.Seed, "seed", 0, "with --quiz, a number that picks the questions: the same one gives the same sheet (0: the nearest changes first)")
+	flags.Var(&asked.answers, "answers", "with --quiz, where the answers go: below the questions, none, or only them")
+	flags.BoolVar(&p.full, "full", false, "give every condition of the rules too")
 	p.reachable(cmd)
 	return cmd
 }
 
-func (p *program) explainInspection(ctx context.Context, file string, input *input, asked *explaining) error {
-	x, y, two := strings.Cut(asked.over, ",")
+// check finds flags that do not go together.
+func (a *explaining) check() error {
+	x, y, two := strings.Cut(a.over, ",")
 	switch {
-	case asked.over != "" && (!two || x == "" || y == "" || strings.Contains(y, ",")):
+	case a.over != "" && (!two || x == "" || y == "" || strings.Contains(y, ",")):
 		return &usageError{"--map takes two facts with a comma between, such as softness,severity"}
-	case asked.quiz < 0:
+	case a.exam.Questions < 0:
 		return &usageError{"--quiz takes the number of questions, from 1"}
-	case asked.pair && asked.quiz > 0, asked.over != "" && (asked.pair || asked.quiz > 0):
+	case a.pair && a.exam.Questions > 0, a.over != "" && (a.pair || a.exam.Questions > 0):
 		return &usageError{"--map, --pair and --quiz exclude each other; give one"}
-	case asked.table != "" && asked.over == "":
-		return &usageError{"--table says which decision --map shows; give --map too"}
+	case a.defect.value != "" && a.over == "":
+		return &usageError{"--defect says whose start --map shows; give --map too"}
+	case a.exam.Questions == 0 && (a.exam.Seed != 0 || a.answers.value != "below"):
+		return &usageError{"--seed and --answers are for --quiz; give --quiz too"}
+	}
+	return nil
+}
+
+func (p *program) explainFile(ctx context.Context, file string, input *input, asked *explaining) error {
+	if err := asked.check(); err != nil {
+		return err
 	}
 	src, err := p.read(file)
 	if err != nil {
 		return err
 	}
-	readings, tableProblems, err := p.table(input.readings)
+	var inspection *intake.Source
+	if asked.inspection != "" {
+		found, err := p.read(asked.inspection)
+		if err != nil {
+			return err
+		}
+		inspection = &found
+	}
+	readings, problems, err := p.table(input.readings)
 	if err != nil {
 		return err
 	}
-	request, places, problems := intake.Recommend(src, input.bare())
-	problems = append(problems, tableProblems...)
+	request, places, more := intake.Explain(src, inspection, input.bare())
+	problems = append(problems, more...)
 	if request == nil {
 		return allMistakes(problems, places, nil)
 	}
 	if readings != nil {
-		_, more := readings.ToInspection(request, places)
-		problems = append(problems, more...)
+		problems = append(problems, readings.ToExplain(request, places)...)
 	}
-	if asked.over == "" {
-		return p.tellWhy(ctx, request.GetInspection(), asked, func(err error) error { return allMistakes(problems, places, err) })
+	if asked.panel != "" {
+		request.PanelId = asked.panel
 	}
-	answer := &glossladderv1.MapDecisionResponse{}
-	err = p.ask(ctx, func(ctx context.Context, adviser glossladderv1.AdvisorServiceClient) (err error) {
+	mistakes := func(err error) error { return allMistakes(problems, places, err) }
+	if asked.over != "" {
+		return p.mapDecision(ctx, request, asked, mistakes)
+	}
+	return p.tellWhy(ctx, request, asked, mistakes)
+}
+
+func (p *program) mapDecision(ctx context.Context, of *glossladderv1.JudgeTrialRequest, asked *explaining, mistakes func(error) error) error {
+	x, y, _ := strings.Cut(asked.over, ",")
+	defect, _ := vocabulary.ValueOf[glossladderv1.DefectKind](asked.defect.value)
+	var answer *glossladderv1.MapDecisionResponse
+	err := p.ask(ctx, func(ctx context.Context, adviser glossladderv1.AdvisorServiceClient) (err error) {
 		answer, err = adviser.MapDecision(ctx, &glossladderv1.MapDecisionRequest{
-			Inspection: request.GetInspection(), PanelId: asked.panel, Table: asked.table, X: x, Y: y,
+			Inspection: of.GetInspection(), PanelId: of.GetPanelId(), Trials: of.GetTrials(), Table: asked.table.value, Defect: defect, X: x, Y: y,
 		})
 		return err
 	})
-	if err := allMistakes(problems, places, err); err != nil {
+	if err := mistakes(err); err != nil {
 		return err
 	}
 	if p.asJSON() {
@@ -99,14 +153,16 @@ func (p *program) explainInspection(ctx context.Context, file string, input *inp
 	return page.DecisionMap(p.out, answer.GetMap(), answer.GetRuleSet(), p.style())
 }
 
-func (p *program) tellWhy(ctx context.Context, inspection *glossladderv1.Inspection, asked *explaining, mistakes func(error) error) error {
+func (p *program) tellWhy(ctx context.Context, of *glossladderv1.JudgeTrialRequest, asked *explaining, mistakes func(error) error) error {
+	request := &glossladderv1.ExplainRequest{Inspection: of.GetInspection(), PanelId: of.GetPanelId(), Trials: of.GetTrials()}
+	if slices.Contains(verdicts(), asked.would.value) {
+		request.WouldVerdict, _ = vocabulary.ValueOf[glossladderv1.VerdictKind](asked.would.value)
+	} else {
+		request.Would, _ = vocabulary.ValueOf[glossladderv1.Step](asked.would.value)
+	}
 	var answer *glossladderv1.ExplainResponse
 	err := p.ask(ctx, func(ctx context.Context, adviser glossladderv1.AdvisorServiceClient) (err error) {
-		step := glossladderv1.Step_STEP_UNSPECIFIED
-		if asked.would.value != "" {
-			step = glossladderv1.Step(glossladderv1.Step_value["STEP_"+strings.ToUpper(asked.would.value)])
-		}
-		answer, err = adviser.Explain(ctx, &glossladderv1.ExplainRequest{Inspection: inspection, PanelId: asked.panel, Would: step})
+		answer, err = adviser.Explain(ctx, request)
 		return err
 	})
 	if err := mistakes(err); err != nil {
@@ -117,9 +173,10 @@ func (p *program) tellWhy(ctx context.Context, inspection *glossladderv1.Inspect
 	}
 	switch {
 	case asked.pair:
-		return page.Pairs(p.out, answer.GetExplanation(), p.style())
-	case asked.quiz > 0:
-		return page.Quiz(p.out, answer.GetExplanation(), asked.quiz, p.style())
+		return page.Pairs(p.out, answer.GetExplanation(), asked.table.value, p.style())
+	case asked.exam.Questions > 0:
+		asked.exam.Answers = asked.answers.value
+		return page.Quiz(p.out, answer.GetExplanation(), of.GetInspection(), asked.exam, p.style())
 	}
-	return page.Explanation(p.out, answer.GetExplanation(), p.style())
+	return page.Explanation(p.out, answer.GetExplanation(), asked.table.value, p.style())
 }

@@ -1,10 +1,8 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -13,81 +11,122 @@ import (
 	"github.com/glossladder/glossladder/rules/cases"
 )
 
+// caseTest is what rules test was asked for.
+type caseTest struct {
+	*program
+	only, junit string
+	coverage    bool
+	mutate      bool
+	atLeast     float64 // percent; below zero when not asked for
+	suggest     string  // a rule, missing for all that lack a case, or empty
+}
+
+// missing stands for every rule that lacks a case.
+const missing = "missing"
+
 func (p *program) testRules() *cobra.Command {
-	var only, junit string
+	t := &caseTest{program: p}
 	cmd := &cobra.Command{
 		Use:   "test [DIR]",
-		Short: "Run the worked cases of a rule folder",
+		Short: "Run the worked cases of a rule folder, and say how good they are",
 		Long: "Runs the worked cases under cases/ and says which came out otherwise and why, and which rules no case speaks of.\n" +
-			"Without DIR: the rules as shipped.\n" + exitCodeHelp,
-		Args: upToOneFolder,
-		RunE: running(func(_ *cobra.Command, args []string) error {
-			set, err := p.load(args)
-			if err != nil {
-				return err
-			}
-			report := cases.Run(set)
-			if junit != "" {
-				if err := saveJUnit(junit, report.Results, only); err != nil {
-					return err
-				}
-			}
-			return p.reportCases(report, only)
-		}),
+			"Without DIR: the rules as shipped.\n\n" +
+			"With --coverage: which bounds of the rules no case tests on both sides, with the cases that would.\n" +
+			"With --mutate: small mistakes are made in the rules, one at a time; those that no case and no promise notices are\n" +
+			"listed, each with the case that would catch it.\n" +
+			"With --suggest: writes cases for a rule, one that it wins and one that just misses it, to paste into cases/.\n" + exitCodeHelp,
+		Example: "  glossladder rules test my-rules --coverage\n" +
+			"  glossladder rules test my-rules --mutate --at-least 95\n" +
+			"  glossladder rules test my-rules --suggest start/no-mark\n" +
+			"  glossladder rules test my-rules --suggest            # for every rule that lacks a case",
+		Args: func(_ *cobra.Command, args []string) error { return t.arguments(args) },
+		RunE: running(func(_ *cobra.Command, args []string) error { return t.run(args) }),
 	}
-	cmd.Flags().StringVar(&only, "run", "", "only cases whose table or name has this text in it")
-	cmd.Flags().StringVar(&junit, "junit", "", "also write how the cases came out to this file, in the XML that build servers read")
+	flags := cmd.Flags()
+	flags.StringVar(&t.only, "run", "", "only cases whose table or name has this text in it")
+	flags.StringVar(&t.junit, "junit", "", "also write how the cases came out to this file, in the XML that build servers read")
+	flags.BoolVar(&t.coverage, "coverage", false, "tell what the cases cover, and the bounds that none tests on both sides")
+	flags.BoolVar(&t.mutate, "mutate", false, "make small mistakes in the rules and tell which ones nothing notices")
+	flags.Float64Var(&t.atLeast, "at-least", -1, "with --mutate: the least share of mistakes to be caught, in percent")
+	flags.Lookup("at-least").DefValue = "0" // so that help shows no default
+	flags.StringVar(&t.suggest, "suggest", "", "write cases for this rule, ID or TABLE/ID; without one, for all rules that lack a case")
+	flags.Lookup("suggest").NoOptDefVal = missing
+	flags.VarP(&p.output, "output", "o", "text for people, json for programs")
 	return cmd
 }
 
-// saveJUnit writes the cases that are asked for to a file.
-func saveJUnit(name string, results []cases.Result, only string) error {
-	asked := slices.DeleteFunc(slices.Clone(results), func(r cases.Result) bool { return !concerns(r, only) })
-	var text bytes.Buffer
-	if err := writeJUnit(&text, asked); err != nil {
-		return err
+// arguments accepts a folder, and behind --suggest a rule, in either order.
+func (t *caseTest) arguments(args []string) error {
+	most := 1
+	if t.suggest == missing {
+		most = 2
 	}
-	return os.WriteFile(name, text.Bytes(), 0o644)
-}
-
-func (p *program) reportCases(report cases.Report, only string) error {
-	run, wrong := 0, 0
-	for _, result := range report.Results {
-		if !concerns(result, only) {
-			continue
-		}
-		run++
-		if !result.Passed() {
-			wrong++
-			result.Case.File = filepath.Join(p.rulesDir, filepath.FromSlash(result.Case.File))
-			fmt.Fprintln(p.out, result)
+	alone := 0
+	for _, asked := range []bool{t.coverage, t.mutate, t.suggest != ""} {
+		if asked {
+			alone++
 		}
 	}
 	switch {
-	case run == 0 && only != "":
-		return fmt.Errorf("no case has %q in its table or name", only)
-	case run == 0:
-		return fmt.Errorf("there are no worked cases; put some under %s", filepath.Join(p.rulesDir, "cases"))
+	case len(args) > most:
+		return &usageError{"name one folder at most: glossladder rules test [DIR]"}
+	case alone > 1:
+		return &usageError{"ask for one of --coverage, --mutate and --suggest"}
+	case t.atLeast >= 0 && !t.mutate:
+		return &usageError{"--at-least goes with --mutate"}
+	case t.atLeast > 100:
+		return &usageError{fmt.Sprintf("--at-least is a percentage, 0 to 100, not %v", t.atLeast)}
+	case (t.only != "" || t.junit != "") && alone > 0:
+		return &usageError{"--run and --junit are about the cases alone; leave out --coverage, --mutate and --suggest"}
 	}
-	if only == "" {
-		p.uncovered("no case wins", report.Unwon())
-		p.uncovered("no case just misses", report.Unmissed())
-	}
-	if wrong > 0 {
-		return &outcome{code: failedCases, err: fmt.Errorf("%d of %d cases came out otherwise", wrong, run)}
-	}
-	fmt.Fprintf(p.out, "All %d cases came out as expected.\n", run)
 	return nil
 }
 
-func concerns(result cases.Result, only string) bool {
-	text := strings.ToLower(result.Case.Table + " " + result.Case.Name)
-	return strings.Contains(text, strings.ToLower(only))
+func (t *caseTest) run(args []string) error {
+	if t.suggest == missing {
+		args = t.ruleAmong(args)
+	}
+	set, err := t.load(args)
+	if err != nil {
+		return err
+	}
+	if t.suggest != "" {
+		return t.suggestions(set)
+	}
+	report := cases.Run(set)
+	if t.junit != "" {
+		if err := saveJUnit(t.junit, report.Results, t.only); err != nil {
+			return err
+		}
+	}
+	wrong, err := t.outcome(report)
+	if err != nil {
+		return err
+	}
+	switch {
+	case t.mutate && wrong == nil:
+		return t.mutation(set)
+	case t.asJSON():
+		if err := t.casesJSON(set, report); err != nil {
+			return err
+		}
+		return orNothing(wrong)
+	}
+	t.failures(report)
+	if wrong != nil {
+		return wrong
+	}
+	return t.told(set, report)
 }
 
-// uncovered lists rules that the cases leave open. That is a remark, not a failure.
-func (p *program) uncovered(how string, rules []cases.Coverage) {
-	for _, rule := range rules {
-		fmt.Fprintf(p.out, "%s:%d: %s rule %s\n", filepath.Join(p.rulesDir, filepath.FromSlash(rule.File)), rule.Line, how, rule.Rule)
-	}
+// ruleAmong takes the name of a rule out of arguments: the one that is no folder.
+func (t *caseTest) ruleAmong(args []string) []string {
+	return slices.DeleteFunc(slices.Clone(args), func(arg string) bool {
+		info, err := os.Stat(arg)
+		if err == nil && info.IsDir() || t.suggest != missing || strings.ContainsAny(arg, `.\`) {
+			return false
+		}
+		t.suggest = arg
+		return true
+	})
 }

@@ -6,11 +6,16 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"slices"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"github.com/glossladder/glossladder/clients/cli/page"
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/rules/provenance"
 	"github.com/glossladder/glossladder/rules/shipped"
 	"github.com/glossladder/glossladder/rules/strictyaml"
 )
@@ -76,16 +81,27 @@ func (p *program) copyRules() *cobra.Command {
 	return &cobra.Command{
 		Use:   "copy DIR",
 		Short: "Write the shipped rules into a new folder, to edit them there",
-		Args:  oneFolder,
+		Long: "Writes the shipped rules into a new folder, to edit them there. " + rules.BaseFile + " in it records which set they are, so that\n" +
+			"rules diff DIR can tell your edits from those of a later version.\n" + exitCodeHelp,
+		Args: oneFolder,
 		RunE: running(func(_ *cobra.Command, args []string) error {
 			dir := args[0]
 			if err := empty(dir); err != nil {
 				return err
 			}
+			set, err := p.load(nil)
+			if err != nil {
+				return err
+			}
 			if err := os.CopyFS(dir, shipped.Files()); err != nil {
 				return fmt.Errorf("copy the rules: %w", err)
 			}
-			fmt.Fprintf(p.out, "The shipped rules are in %[1]s.\nEdit them, then: glossladder rules check %[1]s\nDecide by them:  glossladder recommend job.yaml --rules %[1]s\n", dir)
+			record := provenance.Of(set, provenance.Shipped, buildVersion(), time.Now())
+			if err := os.WriteFile(filepath.Join(dir, rules.BaseFile), record.Bytes(), 0o644); err != nil {
+				return fmt.Errorf("record what was copied: %w", err)
+			}
+			fmt.Fprintf(p.out, "The shipped rules are in %[1]s.\nEdit them, then: glossladder rules check %[1]s\n"+
+				"See what changes: glossladder rules diff %[1]s\nDecide by them:  glossladder recommend job.yaml --rules %[1]s\n", dir)
 			return nil
 		}),
 	}
@@ -99,6 +115,8 @@ func empty(dir string) error {
 		return nil
 	case err != nil:
 		return err
+	case slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return filepath.Ext(e.Name()) == ".yaml" }):
+		return fmt.Errorf("%[1]s holds rules already, and nothing was written; see how they differ with glossladder rules diff %[1]s, or name a new folder", dir)
 	case len(entries) > 0:
 		return fmt.Errorf("%s is not empty; name a folder that does not exist yet", dir)
 	}

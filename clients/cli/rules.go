@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/rules/check"
 	"github.com/glossladder/glossladder/service/app"
 )
 
@@ -14,7 +15,7 @@ import (
 func (p *program) rules() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "rules",
-		Short: "Copy, check and test rule files, and list what they may name",
+		Short: "Copy, check, test and compare rule files, and list what they may name",
 		Long:  "Rules decide; they are files of a folder that a shop edits. " + exitCodeHelp,
 		Args:  noArguments,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -25,7 +26,7 @@ func (p *program) rules() *cobra.Command {
 			return &usageError{"say what to do with the rules: " + strings.Join(names, ", ")}
 		},
 	}
-	cmd.AddCommand(p.checkRules(), p.testRules(), p.listFacts(), p.copyRules(), p.rulesStatus())
+	cmd.AddCommand(p.checkRules(), p.testRules(), p.listFacts(), p.copyRules(), p.diffRules(), p.rulesSchema(), p.rulesStatus(), p.reloadRules(), p.rulesHistory())
 	return cmd
 }
 
@@ -70,29 +71,23 @@ func (p *program) load(args []string) (*rules.Set, error) {
 }
 
 func (p *program) checkRules() *cobra.Command {
-	return &cobra.Command{
+	steps := 0
+	cmd := &cobra.Command{
 		Use:   "check [DIR]",
-		Short: "Report every problem of a rule folder, with its place",
-		Long:  "Loads a rule folder and reports every problem at once, one a line. Without DIR: the rules as shipped.\n" + exitCodeHelp,
-		Args:  upToOneFolder,
+		Short: "Report every problem of a rule folder, and what is proved about each table",
+		Long: "Loads a rule folder and reports every problem at once, one a line. Of a set that loads it finds inputs that no rule\n" +
+			"answers, rules that disagree or are of no use, and numbers that no reading can have, each with the inputs for which it\n" +
+			"is so and a way out; and it says for each table what is proved for every input. Without DIR: the rules as shipped.\n" + exitCodeHelp,
+		Example: "  glossladder rules check my-rules\n  glossladder rules check my-rules --output json",
+		Args:    upToOneFolder,
 		RunE: running(func(_ *cobra.Command, args []string) error {
-			set, err := p.load(args)
-			if err != nil {
-				return err
+			if steps < 1 {
+				return &usageError{"--steps takes a number from 1"}
 			}
-			if err := p.findings(set); err != nil {
-				return err
-			}
-			count := 0
-			for _, table := range set.Tables() {
-				count += len(table.Rules())
-			}
-			fmt.Fprintf(p.out, "No problems: %d tables, %d rules, %d worked cases in %d files. Rule set %s.\n",
-				len(set.Tables()), count, len(set.Cases()), len(set.Files()), set.Hash()[:12])
-			if len(args) > 0 {
-				fmt.Fprintf(p.out, "Next: glossladder rules test %s\n", args[0])
-			}
-			return nil
+			return p.checkFolder(args, steps)
 		}),
 	}
+	cmd.Flags().IntVar(&steps, "steps", check.DefaultBudget, "how many steps one question may take before it is not decided")
+	cmd.Flags().VarP(&p.output, "output", "o", "text for people, json for programs")
+	return cmd
 }

@@ -29,7 +29,7 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script", UpdateScripts: *update, RequireExplicitExec: true,
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "replace": replace},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "replace": replace, "served": served},
 	})
 }
 

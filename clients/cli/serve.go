@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"log/slog"
 	"os/signal"
+	"path/filepath"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -12,22 +14,27 @@ import (
 )
 
 func (p *program) serve() *cobra.Command {
-	var listen string
+	var opts app.Options
 	cmd := &cobra.Command{
 		Use:   "serve",
 		Short: "Serve the gRPC service until a signal stops it",
 		Long: "Serves glossladder.v1 over gRPC, with health and reflection, and logs each call to standard error. SIGINT (Ctrl-C) or\n" +
-			"SIGTERM lets calls in flight finish and then stops; a second one stops at once.",
-		Example: "  glossladder serve\n  glossladder serve --listen 127.0.0.1:7070 --rules my-rules",
+			"SIGTERM lets calls in flight finish and then stops; a second one stops at once.\n\n" +
+			"Edits of the rules folder are taken up while it runs. Every rule set that comes into force is remembered under --state:\n" +
+			"a start whose folder does not load goes on with the last set of it that did, and says so. See rules status and rules\n" +
+			"history.",
+		Example: "  glossladder serve\n  glossladder serve --listen 127.0.0.1:7070 --rules my-rules\n  glossladder serve --rules my-rules --metrics 127.0.0.1:9090",
 		Args:    noArguments,
 		RunE: running(func(cmd *cobra.Command, _ []string) error {
 			ctx, stop := signal.NotifyContext(cmd.Context(), syscall.SIGINT, syscall.SIGTERM)
 			defer stop()
-			service, err := app.New(app.Options{Listen: listen, RulesDir: p.rulesDir, Log: slog.New(slog.NewTextHandler(p.err, nil))})
+			p.remembering(cmd, &opts.StateDir)
+			opts.RulesDir, opts.Log = p.rulesDir, slog.New(slog.NewTextHandler(p.err, nil))
+			service, err := app.New(opts)
 			if err != nil {
 				return err
 			}
-			p.welcome(service.Addr())
+			p.welcome(service)
 			go func() {
 				<-ctx.Done()
 				stop() // from here on a signal ends the process
@@ -39,12 +46,26 @@ func (p *program) serve() *cobra.Command {
 			return nil
 		}),
 	}
-	cmd.Flags().StringVar(&listen, "listen", "127.0.0.1:7070", "address to serve on; port 0 takes any free one")
+	cmd.Flags().StringVar(&opts.Listen, "listen", "127.0.0.1:7070", "address to serve on; port 0 takes any free one")
 	cmd.Flags().StringVar(&p.rulesDir, "rules", "", "folder of the rules to decide by (left out: the rules as shipped)")
+	cmd.Flags().StringVar(&opts.StateDir, "state", "", "folder to remember rule sets in (left out: the user's data folder; \"\": remember none)")
+	cmd.Flags().StringVar(&opts.Metrics, "metrics", "", "address to serve metrics for Prometheus on, at /metrics (left out: none)")
 	return cmd
 }
 
-func (p *program) welcome(address string) {
+// remembering fills in the folder to remember rule sets in, unless the command line says one or none.
+func (p *program) remembering(cmd *cobra.Command, dir *string) {
+	if cmd.Flags().Changed("state") {
+		return
+	}
+	folder, err := stateFolder()
+	if err != nil {
+		fmt.Fprintf(p.err, "glossladder: %v; rule sets are not remembered\n", err)
+	}
+	*dir = folder
+}
+
+func (p *program) welcome(service *app.App) {
 	rules := "the rules as shipped"
 	if p.rulesDir != "" {
 		rules = "the rules in " + p.rulesDir
@@ -54,5 +75,22 @@ Try it from another terminal:
   glossladder recommend --template | glossladder recommend - --server %[1]s
   grpcurl -plaintext %[1]s list
   grpcurl -plaintext -d '{"prefix": "film."}' %[1]s glossladder.v1.AdvisorService/ListFacts
-`, address, rules)
+`, service.Addr(), rules)
+	if service.MetricsAddr() != "" {
+		fmt.Fprintf(p.out, "Metrics: http://%s/metrics\n", service.MetricsAddr())
+	}
+	if last, yes := service.OnLastGood(); yes {
+		p.onLastGood(service.Addr(), last)
+	}
+}
+
+// onLastGood says loudly that the service does not decide by the files as they are.
+func (p *program) onLastGood(address string, last app.LastGood) {
+	fmt.Fprintf(p.out, "\nATTENTION: %s does not load, wrong since %s. The service decides by the last set of it that was in\nforce, %s:\n",
+		p.rulesDir, last.WrongSince.Local().Format(time.DateTime), last.RuleSet[:12])
+	for _, problem := range last.Problems {
+		problem.File = filepath.Join(p.rulesDir, filepath.FromSlash(problem.File))
+		fmt.Fprintf(p.out, "  %v\n", problem)
+	}
+	fmt.Fprintf(p.out, "Mend the files and the service takes them up. How it stands: glossladder rules status --server %s\n", address)
 }

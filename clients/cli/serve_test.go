@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"io"
 	"os/exec"
-	"path/filepath"
 	"regexp"
 	"syscall"
 	"testing"
@@ -16,11 +15,8 @@ import (
 
 // A real service process, a real client process, and an orderly end by a signal.
 func TestServeAnswersAnotherProcessAndStopsOnASignal(t *testing.T) {
-	program := filepath.Join(t.TempDir(), "glossladder")
-	built, err := exec.Command("go", "build", "-o", program, "../../cmd/glossladder").CombinedOutput()
-	require.NoError(t, err, "%s", built)
-
-	serve := exec.Command(program, "serve", "--listen", "127.0.0.1:0")
+	program := build(t)
+	serve := exec.Command(program, "serve", "--listen", "127.0.0.1:0", "--state", t.TempDir())
 	var log bytes.Buffer
 	serve.Stderr = &log
 	out, err := serve.StdoutPipe()

@@ -58,6 +58,10 @@ func TestInspectionsAreAnsweredAsATechnicianExpects(t *testing.T) {
 		"wrap":                     {glossladderv1.PanelState_PANEL_STATE_STOP, glossladderv1.Ladder_LADDER_NONE, glossladderv1.Step_STEP_NONE},
 		"thin-film":                {glossladderv1.PanelState_PANEL_STATE_STOP, glossladderv1.Ladder_LADDER_NONE, glossladderv1.Step_STEP_NONE},
 		"medium-marks":             {glossladderv1.PanelState_PANEL_STATE_READY, glossladderv1.Ladder_LADDER_POLISH, glossladderv1.Step_STEP_CUT},
+		"very-hard-heavy-marks":    {glossladderv1.PanelState_PANEL_STATE_READY, glossladderv1.Ladder_LADDER_CUT_POLISH_FINISH, glossladderv1.Step_STEP_CUT},
+		"hot-panel":                {glossladderv1.PanelState_PANEL_STATE_WAIT, glossladderv1.Ladder_LADDER_POLISH, glossladderv1.Step_STEP_CUT},
+		"single-stage":             {glossladderv1.PanelState_PANEL_STATE_READY, glossladderv1.Ladder_LADDER_POLISH_FINISH, glossladderv1.Step_STEP_POLISH},
+		"repaint-suspected":        {glossladderv1.PanelState_PANEL_STATE_READY, glossladderv1.Ladder_LADDER_POLISH, glossladderv1.Step_STEP_POLISH},
 		"little-film":              {glossladderv1.PanelState_PANEL_STATE_READY, glossladderv1.Ladder_LADDER_POLISH, glossladderv1.Step_STEP_POLISH},
 	} {
 		t.Run(story, func(t *testing.T) {

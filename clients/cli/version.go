@@ -17,12 +17,16 @@ func (p *program) version() *cobra.Command {
 			if !ok {
 				return fmt.Errorf("this build says nothing about itself")
 			}
-			version := build.Main.Version
-			if version == "" {
-				version = "(devel)"
-			}
-			fmt.Fprintf(p.out, "glossladder %s, contract glossladder.v1, built with %s\n", version, build.GoVersion)
+			fmt.Fprintf(p.out, "glossladder %s, contract glossladder.v1, built with %s\n", buildVersion(), build.GoVersion)
 			return nil
 		}),
 	}
+}
+
+// buildVersion is the version of this program, "(devel)" for one built from a working tree.
+func buildVersion() string {
+	if build, ok := debug.ReadBuildInfo(); ok && build.Main.Version != "" {
+		return build.Main.Version
+	}
+	return "(devel)"
 }

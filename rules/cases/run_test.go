@@ -85,15 +85,40 @@ cases:
 `))
 	require.Len(t, report.Failed(), 2)
 	assert.Equal(t, `cases/shelf.yaml:4: a heavier vase
-  expected rule fragile: mass is 5.1 kg and must be at most 5 kg (0.1 kg too much)
-  expected shelf: top
-  expected to just miss rest: it wins
-  got rest (shelf: middle)
-  because mass is 5.1 kg, which is at most 20 kg (14.9 kg to spare)`, report.Failed()[0].String())
+            expected  got
+  ! rule    fragile   rest (shelf.yaml:13)
+  ! shelf   top       middle
+  ! misses  rest      it wins
+    not fragile (shelf.yaml:9): mass is 5.1 kg and must be at most 5 kg (0.1 kg too much)
+    got this because mass is 5.1 kg, which is at most 20 kg (14.9 kg to spare)`, report.Failed()[0].String())
 	assert.Equal(t, `cases/shelf.yaml:8: a crate
-  expected that no rule holds
-  expected to just miss fragile: it misses by 2 things: mass is 30 kg and must be at most 5 kg (25 kg too much); fragile is no and must be yes
-  got heavy (shelf: floor)
-  because mass is 30 kg, which is at least 20.1 kg (9.9 kg to spare)`, report.Failed()[1].String())
+            expected  got
+  ! rule    no rule   heavy (shelf.yaml:5)
+  ! misses  fragile   it misses by 2 things: mass is 30 kg and must be at most 5 kg (25 kg too much); fragile is no and must be yes
+    got this because mass is 30 kg, which is at least 20.1 kg (9.9 kg to spare)`, report.Failed()[1].String())
+	assert.Equal(t, "rule: expected fragile, got rest (shelf.yaml:13)", report.Failed()[0].Failures[0])
 	assert.Len(t, report.Unwon(), 3, "a failed case covers nothing")
+}
+
+// The quick verdict and the one in words are the same, whatever differs.
+func TestPassesIsTheVerdictOfRun(t *testing.T) {
+	set := load(t, `
+table: shelf
+cases:
+  - {name: right, given: {parcel.mass_kg: 1.5, parcel.fragile: true}, expect: {rule: fragile, then: {shelf: top}}, misses: heavy}
+  - {name: another rule, given: {parcel.mass_kg: 1.5, parcel.fragile: true}, expect: {rule: rest}}
+  - {name: another result, given: {parcel.mass_kg: 1.5, parcel.fragile: true}, expect: {then: {shelf: floor}}}
+  - {name: something after all, given: {parcel.mass_kg: 30}, expect: {none: true}}
+  - {name: nothing after all, given: {}, expect: {rule: rest}}
+  - {name: missed by more than one thing, given: {parcel.mass_kg: 30, parcel.fragile: false}, expect: {rule: heavy}, misses: fragile}
+`)
+	report := cases.Run(set)
+	table, _ := set.Table("shelf")
+	var d rules.Decision
+	for _, r := range report.Results {
+		answer, misses := cases.Passes(table, &r.Case, &d)
+		assert.Equal(t, r.Passed(), answer && misses, r.Case.Name)
+		assert.Equal(t, r.Case.Name == "right" || r.Case.Name == "missed by more than one thing", answer, r.Case.Name)
+	}
+	assert.Len(t, report.Failed(), 5)
 }

@@ -1,9 +1,9 @@
 package promise
 
 import (
-	"fmt"
 	"slices"
 
+	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/rules/internal/cond"
 	"github.com/glossladder/glossladder/rules/internal/region"
 	"github.com/glossladder/glossladder/rules/internal/space"
@@ -21,9 +21,13 @@ type pair struct {
 	at    int  // the field among the table's axes; -1 for keeps
 	falls bool // falling breaks it, else rising does
 	keeps []bool
+
+	notch bool  // the higher is the very next value
+	most  int32 // under notch: the places that the result may move
 }
 
-func (v *verifier) monotone(out *Verdict) {
+// twice settles the promises that compare what a table says to two inputs.
+func (v *verifier) twice(out *Verdict) {
 	p, ok := v.pair()
 	if !ok {
 		return
@@ -48,11 +52,7 @@ func (v *verifier) monotone(out *Verdict) {
 	within[p.axis].Missing, within[v.facts].Missing = false, false
 	s := region.Search{
 		Axes: axes, Boxes: p.boxes, Within: within, Budget: v.budget, Judge: p.judge, Breaks: p.breaks,
-		Also: func(part region.Region) []int32 {
-			codes := part.Point()
-			codes[v.facts] = part[v.facts].Last()
-			return codes
-		},
+		Also: p.also,
 	}
 	answer := s.Run()
 	out.Steps = answer.Steps
@@ -64,9 +64,23 @@ func (v *verifier) monotone(out *Verdict) {
 	}
 }
 
-// pair reads a monotone promise; ok is false after a complaint.
+// also is a point of a part at which the higher value is above the lower one.
+func (p *pair) also(part region.Region) []int32 {
+	codes := part.Point()
+	codes[p.facts] = part[p.facts].Last()
+	if p.notch {
+		codes[p.axis], _ = neighbours(&part[p.axis], &part[p.facts])
+		codes[p.facts] = codes[p.axis] + 1
+	}
+	return codes
+}
+
+// pair reads a monotone or a step promise; ok is false after a complaint.
 func (v *verifier) pair() (p pair, ok bool) {
-	p = pair{verifier: v, at: -1, falls: v.promise.NeverFalls != ""}
+	p = pair{
+		verifier: v, at: -1, falls: v.promise.NeverFalls != "",
+		notch: v.promise.Kind == Step, most: int32(v.promise.AtMost),
+	}
 	axis, found := v.space.Find(v.promise.Rises)
 	if !found || axis >= v.facts {
 		v.complain(v.promise.Rises+" is not a fact", "")
@@ -81,14 +95,19 @@ func (v *verifier) pair() (p pair, ok bool) {
 		ok = v.keeps(&p)
 		return p, ok
 	}
-	name := v.promise.NeverFalls + v.promise.NeverRises
+	name := v.promise.NeverFalls + v.promise.NeverRises + v.promise.Moves
 	p.rt, p.at, ok = v.result(name)
 	if !ok {
 		v.complain(name+" is no result of one value", "write table.field")
 		return p, false
 	}
-	if a := &v.axes[p.rt.axes[p.at]]; a.Kind == space.Word && !a.Ordered || p.rt.table.Hit() == "collect" {
-		v.complain(name+" has no order", "use keeps for what a table collects")
+	v.names = []int32{p.rt.axes[p.at]}
+	if a := &v.axes[v.names[0]]; a.Kind == space.Word && !a.Ordered || p.rt.table.Hit() == "collect" {
+		hint := "use keeps for what a table collects"
+		if p.notch {
+			hint = "name an ordered word or a number that one rule answers"
+		}
+		v.complain(name+" has no order", hint)
 		return p, false
 	}
 	return p, true
@@ -131,6 +150,9 @@ func (p *pair) judge(part region.Region, in, open []int32) (region.Verdict, []in
 	if low.First() >= high.Last() { // nowhere is the one below the other
 		return region.Safe, nil
 	}
+	if _, next := neighbours(low, high); p.notch && !next {
+		return region.Safe, nil
+	}
 	if p.keeps != nil {
 		return p.judgeKeeps(in, open)
 	}
@@ -138,6 +160,10 @@ func (p *pair) judge(part region.Region, in, open []int32) (region.Verdict, []in
 	low1, high1, any1 := p.ranks(&a)
 	low2, high2, any2 := p.ranks(&b)
 	live := append(slices.Clone(a.open), b.open...)
+	if p.notch {
+		sure := !a.none && !b.none && len(live) == 0
+		return p.judgeNotch(any1 && any2, sure, max(high1-low2, high2-low1), max(low1-high2, low2-high1)), live
+	}
 	if !p.falls { // the same with the order turned round
 		low1, high1, low2, high2 = -high1, -low1, -high2, -low2
 	}
@@ -199,6 +225,9 @@ func (p *pair) breaks(codes []int32) bool {
 	if codes[p.axis] >= codes[p.facts] || codes[p.axis] < 0 {
 		return false
 	}
+	if p.notch && codes[p.facts] != codes[p.axis]+1 {
+		return false
+	}
 	low, lowHas := p.ask(codes)
 	up := slices.Clone(codes)
 	up[p.axis] = codes[p.facts]
@@ -208,6 +237,8 @@ func (p *pair) breaks(codes []int32) bool {
 		return lowHas && !highHas
 	case !lowHas || !highHas:
 		return false
+	case p.notch:
+		return max(low-high, high-low) > p.most
 	case p.falls:
 		return low > high
 	}
@@ -236,15 +267,11 @@ func (p *pair) say(point []int32) string {
 		tables = []*resultTable{p.rt}
 	}
 	text, codes := p.verifier.say(point, p.rt.geometry.Boxes, tables, []int32{p.axis}, breaks)
-	if a := &p.axes[p.axis]; a.Kind == space.Number {
-		text += fmt.Sprintf(", and at %v", a.Value(higher))
-	} else if a.Kind == space.Word {
-		text += ", and at " + a.Words[higher]
-	}
 	codes[p.axis] = higher
 	up := p.set.Schema().InputAt(codes)
+	text += ", and at " + up.Value(rules.FactID(p.axis))
 	if p.keeps != nil {
 		return text + " no rule of " + p.rt.table.Name() + " gives " + p.promise.Keeps + " any more"
 	}
-	return text + " " + p.answers(p.rt, up)
+	return text + ": " + p.answers(p.rt, up)
 }

@@ -21,6 +21,7 @@ func parcels(t testing.TB) *rules.Schema {
 		{Name: "box.kg", Label: "weight", Kind: rules.Number, Unit: "kg", Max: 6, Step: 1, Class: rules.Measurable},
 		{Name: "box.size", Label: "size", Kind: rules.Word, Words: []string{"small", "middling", "large"}, Ordered: true},
 		{Name: "box.fragile", Label: "fragile", Kind: rules.Flag},
+		{Name: "box.room", Label: "room", Kind: rules.Word, Words: []string{"low", "mid", "top"}, Ordered: true, Scale: "height"},
 	}, []rules.ResultType{
 		{Table: "shelf", Priority: "height", HighestWins: true, Fields: []rules.Field{
 			{Name: "height", Kind: rules.Word, Words: []string{"low", "mid", "top"}, Ordered: true, Required: true},
@@ -127,7 +128,7 @@ func every(t testing.TB, set *rules.Set) map[[3]int32]point {
 	for kg := int32(-1); kg <= 6; kg++ {
 		for size := int32(-1); size < 3; size++ {
 			for fragile := int32(-1); fragile < 2; fragile++ {
-				in := set.Schema().InputAt([]int32{kg, size, fragile})
+				in := set.Schema().InputAt([]int32{kg, size, fragile, -1})
 				p := point{kg: kg, size: size, fragile: fragile, height: answer("shelf", "height", in), hands: answer("lift", "hands", in)}
 				var d rules.Decision
 				notes.Decide(in, &d)
@@ -155,6 +156,10 @@ func TestVerdictsAreWhatTryingEveryInputGives(t *testing.T) {
 		`monotone: {rises: box.kg, never-rises: shelf.height}`,
 		`monotone: {rises: box.kg, keeps: 'notes.topic == "weight"'}`,
 		`never: 'not known(shelf.height) && box.kg > 2'`,
+		`step: {rises: box.kg, moves: shelf.height, at-most: 1}`,
+		`step: {rises: box.size, moves: shelf.height, at-most: 1}`,
+		`step: {rises: box.fragile, moves: lift.hands, at-most: 0}`,
+		`never: 'box.room < shelf.height'`,
 	)
 	outcomes := make([]map[promise.Outcome]int, len(promises))
 	for n := range 600 {
@@ -177,6 +182,16 @@ func TestVerdictsAreWhatTryingEveryInputGives(t *testing.T) {
 				breaks[6] = breaks[6] || both && p.height < up.height
 				breaks[7] = breaks[7] || p.noteWeight && !up.noteWeight
 			}
+			if up, ok := points[[3]int32{p.kg + 1, p.size, p.fragile}]; ok && p.kg >= 0 {
+				breaks[9] = breaks[9] || apart(p.height, up.height) > 1
+			}
+			if up, ok := points[[3]int32{p.kg, p.size + 1, p.fragile}]; ok && p.size >= 0 {
+				breaks[10] = breaks[10] || apart(p.height, up.height) > 1
+			}
+			if p.fragile == 0 {
+				breaks[11] = breaks[11] || apart(p.hands, points[[3]int32{p.kg, p.size, 1}].hands) > 0
+			}
+			breaks[12] = breaks[12] || p.height > 0 // room for the lowest shelf only breaks it
 		}
 		breaks[3] = !reached
 		verdicts, err := promise.Verify(set, promises, 0)
@@ -200,6 +215,14 @@ func TestVerdictsAreWhatTryingEveryInputGives(t *testing.T) {
 	}
 }
 
+// apart is how many places lie between two answers; none when one of them is missing.
+func apart(a, b int) int {
+	if a < 0 || b < 0 {
+		return 0
+	}
+	return max(a-b, b-a)
+}
+
 func TestBrokenPromiseNamesTheInputAndTheRule(t *testing.T) {
 	set := load(t, "first", []row{{"box.kg >= 4", "low"}, {"true", "top"}}, []row{{"true", "one"}}, []row{{"box.kg == 3", "weight"}})
 	verdicts, err := promise.Verify(set, parse(t,
@@ -210,8 +233,21 @@ func TestBrokenPromiseNamesTheInputAndTheRule(t *testing.T) {
 	problems := promise.Refusals(verdicts)
 	require.Len(t, problems, 3)
 	assert.Equal(t, "promises.yaml:2:5: safety promise p-0 is broken: weight not measured: shelf answers height: top by r-1 (shelf.yaml:8); invented", problems[0].Error())
-	assert.Contains(t, problems[1].Message, "weight 0 kg: shelf answers height: top by r-1 (shelf.yaml:8), and at 4 shelf answers height: low by r-0 (shelf.yaml:4)")
-	assert.Contains(t, problems[2].Message, `weight 3 kg, and at 4 no rule of notes gives notes.topic == "weight" any more`)
+	assert.Contains(t, problems[1].Message, "weight 0 kg: shelf answers height: top by r-1 (shelf.yaml:8), and at 4 kg: shelf answers height: low by r-0 (shelf.yaml:4)")
+	assert.Contains(t, problems[2].Message, `weight 3 kg, and at 4 kg no rule of notes gives notes.topic == "weight" any more`)
+}
+
+func TestStepOfMoreThanPromisedShowsBothInputs(t *testing.T) {
+	set := load(t, "first", []row{{"box.kg >= 4", "top"}, {`box.kg == 3 && box.size == "large"`, "mid"}, {"true", "low"}}, []row{{"true", "one"}}, []row{{"true", "glass"}})
+	verdicts, err := promise.Verify(set, parse(t,
+		"step: {rises: box.kg, moves: shelf.height, at-most: 1}",
+		"step: {rises: box.kg, moves: shelf.height, at-most: 2}",
+		"step: {rises: box.size, moves: shelf.height, at-most: 1}"), 0)
+	require.NoError(t, err)
+	require.Equal(t, promise.Broken, verdicts[0].Outcome)
+	assert.Equal(t, "weight 3 kg, size not known: shelf answers height: low by r-2 (shelf.yaml:12), and at 4 kg: shelf answers height: top by r-0 (shelf.yaml:4)", verdicts[0].Example)
+	assert.Equal(t, promise.Kept, verdicts[1].Outcome)
+	assert.Equal(t, promise.Kept, verdicts[2].Outcome, "from one size to the next the shelf moves by one at most")
 }
 
 func TestPromiseThatRunsOutOfStepsIsNotKept(t *testing.T) {
@@ -226,13 +262,19 @@ func TestMistakesInPromisesHaveTheirPlace(t *testing.T) {
 	set := load(t, "first", []row{{"true", "low"}}, []row{{"true", "one"}}, []row{{"true", "glass"}})
 	for _, c := range []struct{ name, text, want string }{
 		{"unknown key", "promises:\n  - {id: a, because: b, nevr: x}\n", "promises.yaml:2:25: a promise has no key nevr; did you mean never?"},
-		{"says nothing", "promises:\n  - {id: a, because: b}\n", "promises.yaml:2:5: a promise says never, always, monotone, total or reachable"},
+		{"says nothing", "promises:\n  - {id: a, because: b}\n", "promises.yaml:2:5: a promise says never, always, monotone, total, reachable, step or blind"},
 		{"says two things", "promises:\n  - {id: a, because: b, never: 'box.kg > 1', total: shelf}\n", "promises.yaml:2:53: a promise says one thing, and this one says never already; make two promises of it"},
 		{"no such result", "promises:\n  - {id: a, because: b, never: 'shelf.hight == \"top\"'}\n", "shelf.hight"},
 		{"no single answer", "promises:\n  - {id: a, because: b, never: 'notes.topic == \"glass\"'}\n", "table notes collects, so it has no single answer"},
 		{"no such table", "promises:\n  - {id: a, because: b, total: shelves}\n", "there is no table shelves"},
 		{"no such fact", "promises:\n  - {id: a, because: b, monotone: {rises: box.lb, never-falls: shelf.height}}\n", "box.lb is not a fact"},
 		{"keeps about facts", "promises:\n  - {id: a, because: b, monotone: {rises: box.kg, keeps: box.fragile}}\n", "keeps is about the results of one table"},
+		{"a step without its end", "promises:\n  - {id: a, because: b, step: {rises: box.kg, moves: shelf.height}}\n", "promises.yaml:2:31: step needs rises, moves and at-most; write it like"},
+		{"a step of half a place", "promises:\n  - {id: a, because: b, step: {rises: box.kg, moves: shelf.height, at-most: 0.5}}\n", "at-most is 0.5, it is a whole number of places from 0"},
+		{"a step of what is no number", "promises:\n  - {id: a, because: b, step: {rises: box.kg, moves: shelf.height, at-most: one}}\n", "at-most: "},
+		{"a step of what is collected", "promises:\n  - {id: a, because: b, step: {rises: box.kg, moves: notes.topic, at-most: 1}}\n", "notes.topic has no order; name an ordered word"},
+		{"a step of no fact", "promises:\n  - {id: a, because: b, step: {rises: shelf.height, moves: shelf.height, at-most: 1}}\n", "shelf.height is not a fact"},
+		{"words of two scales", "promises:\n  - {id: a, because: b, never: 'shelf.height < lift.hands'}\n", "shelf.height and lift.hands are not words of one scale"},
 		{"twice", "promises:\n  - {id: a, because: b, total: shelf}\n  - {id: a, because: b, total: shelf}\n", "promises.yaml:3:5: there are two promises a"},
 		{"no list", "promises: {a: b}\n", "promises are a list"},
 	} {
@@ -249,6 +291,7 @@ func TestMistakesInPromisesHaveTheirPlace(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	f.Add([]byte("promises:\n  - {id: a, because: b, safety: true, never: x}\n"))
 	f.Add([]byte("promises:\n  - {id: a, because: b, monotone: {rises: x, keeps: y}}\n"))
+	f.Add([]byte("promises:\n  - {id: a, because: b, step: {rises: x, moves: y.z, at-most: 1}}\n"))
 	f.Fuzz(func(t *testing.T, src []byte) {
 		promises, err := promise.Parse("promises.yaml", src)
 		if err != nil {

@@ -1,6 +1,8 @@
 package promise
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -21,9 +23,11 @@ const (
 	Monotone  Kind = "monotone"  // as a fact rises, a result does not fall, not rise, or is kept
 	Total     Kind = "total"     // the table answers every input
 	Reachable Kind = "reachable" // the condition is true for some input
+	Step      Kind = "step"      // one notch of a fact moves a result so many places at most
+	Blind     Kind = "blind"     // no rule of some tables names a fact of a group
 )
 
-var kinds = []Kind{Never, Always, Monotone, Total, Reachable}
+var kinds = []Kind{Never, Always, Monotone, Total, Reachable, Step, Blind}
 
 // Promise is one promise of a file.
 type Promise struct {
@@ -36,6 +40,15 @@ type Promise struct {
 	// that never falls or never rises, or a condition on one table's results that a
 	// rule keeps meeting.
 	Rises, NeverFalls, NeverRises, Keeps string
+
+	// Of a step promise, whose fact is Rises: the result that moves, and how many
+	// places of its order one notch of the fact moves it at most, up or down.
+	Moves  string
+	AtMost int
+
+	// Of a blind promise: the tables, and the group of facts that none of their rules names.
+	Tables []string
+	To     string
 
 	File      string
 	Line, Col int
@@ -126,7 +139,7 @@ func (r *reader) promises(list *strictyaml.Node) []Promise {
 func (r *reader) promise(n *strictyaml.Node) Promise {
 	p := Promise{File: n.File(), Line: n.Pos().Line, Col: n.Pos().Col}
 	before := len(r.problems)
-	keys := r.keys(n, "a promise", "id", "because", "safety", "never", "always", "monotone", "total", "reachable")
+	keys := r.keys(n, "a promise", "id", "because", "safety", "never", "always", "monotone", "total", "reachable", "step", "blind")
 	for _, must := range []string{"id", "because"} {
 		if keys[must] == nil && len(r.problems) == before {
 			r.bad(n, "a promise needs "+must, "")
@@ -150,14 +163,19 @@ func (r *reader) promise(n *strictyaml.Node) Promise {
 			continue
 		}
 		p.Kind, p.at = k, says
-		if k == Monotone {
+		switch k {
+		case Monotone:
 			r.monotone(says, &p)
-		} else {
+		case Step:
+			r.step(says, &p)
+		case Blind:
+			r.blind(says, &p)
+		default:
 			p.Says = r.text(says, string(k))
 		}
 	}
 	if p.Kind == "" && len(r.problems) == before {
-		r.bad(n, "a promise says never, always, monotone, total or reachable", "")
+		r.bad(n, "a promise says never, always, monotone, total, reachable, step or blind", "")
 	}
 	return p
 }
@@ -171,4 +189,28 @@ func (r *reader) monotone(n *strictyaml.Node, p *Promise) {
 	if len(r.problems) == before && (p.Rises == "" || len(keys) != 2) {
 		r.bad(n, "monotone needs rises and one of never-falls, never-rises and keeps", "")
 	}
+}
+
+// maxPlaces is more than any result has places.
+const maxPlaces = 1 << 20
+
+func (r *reader) step(n *strictyaml.Node, p *Promise) {
+	before := len(r.problems)
+	keys := r.keys(n, "step", "rises", "moves", "at-most")
+	p.Rises, p.Moves = r.text(keys["rises"], "rises"), r.text(keys["moves"], "moves")
+	if len(r.problems) == before && (p.Rises == "" || p.Moves == "" || keys["at-most"] == nil) {
+		r.bad(n, "step needs rises, moves and at-most", "write it like {rises: group.fact, moves: table.field, at-most: 1}")
+		return
+	}
+	if keys["at-most"] == nil {
+		return
+	}
+	places, err := keys["at-most"].Number()
+	switch {
+	case err != nil:
+		r.bad(keys["at-most"], "at-most: "+err.Error(), "")
+	case places != math.Trunc(places) || places < 0 || places > maxPlaces:
+		r.bad(keys["at-most"], fmt.Sprintf("at-most is %v, it is a whole number of places from 0", places), "")
+	}
+	p.AtMost = int(places)
 }

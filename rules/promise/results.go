@@ -49,6 +49,7 @@ func (rs *results) addTable(t *rules.Table) {
 		if !ok {
 			continue
 		}
+		axis.Scale = rs.scale(&axis)
 		rt.axes = append(rt.axes, int32(len(rs.axes)))
 		rs.axes = append(rs.axes, axis)
 		rs.owner = append(rs.owner, int32(len(rs.tables)))
@@ -57,6 +58,20 @@ func (rs *results) addTable(t *rules.Table) {
 		}
 	}
 	rs.tables = append(rs.tables, rt)
+}
+
+// scale lets a result be compared with the results and the facts that have its words
+// in its order: start.step <= limit.step.
+func (rs *results) scale(a *space.Axis) string {
+	if a.Kind != space.Word || !a.Ordered {
+		return ""
+	}
+	for i := range rs.axes {
+		if other := &rs.axes[i]; other.Ordered && other.Scale != "" && slices.Equal(other.Words, a.Words) {
+			return other.Scale
+		}
+	}
+	return "result " + a.Name
 }
 
 // axisOf is a field of a result as an axis; lists, texts and numbers without a

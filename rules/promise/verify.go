@@ -46,15 +46,17 @@ func Verify(set *rules.Set, promises []Promise, budget int) ([]Verdict, error) {
 	v := &verifier{results: newResults(set), budget: budget}
 	var out []Verdict
 	for _, p := range promises {
-		v.promise = p
+		v.promise, v.names = p, nil
 		verdict := Verdict{Promise: p}
 		switch p.Kind {
 		case Never, Always, Reachable:
 			v.condition(&verdict)
 		case Total:
 			v.total(&verdict)
-		case Monotone:
-			v.monotone(&verdict)
+		case Monotone, Step:
+			v.twice(&verdict)
+		case Blind:
+			v.blind(&verdict)
 		}
 		out = append(out, verdict)
 	}
@@ -96,6 +98,7 @@ type verifier struct {
 	*results
 	budget   int
 	promise  Promise
+	names    []int32 // the axes that the promise names
 	problems rules.Problems
 }
 
@@ -141,6 +144,7 @@ func (v *verifier) condition(out *Verdict) {
 	if !ok {
 		return
 	}
+	v.names = c.Reads
 	q := question{verifier: v, condition: c, wanted: v.promise.Kind != Always, tables: v.asked(&c)}
 	for _, rt := range q.tables {
 		if rt.table.Hit() == rules.Collect {
@@ -198,8 +202,12 @@ func (v *verifier) say(point []int32, boxes []space.Box, tables []*resultTable, 
 	small, matter := example.Smallest(facts, own, point[:v.facts], keep, breaks)
 	in := v.set.Schema().InputAt(small)
 	text = example.Words(in, matter)
+	var answers []string
 	for _, rt := range tables {
-		text += ": " + v.answers(rt, in)
+		answers = append(answers, v.answers(rt, in))
+	}
+	if len(answers) > 0 {
+		text += ": " + strings.Join(answers, "; ")
 	}
 	return text, small
 }
@@ -211,5 +219,19 @@ func (v *verifier) answers(rt *resultTable, in *rules.Input) string {
 		return rt.table.Name() + " has no answer (" + v.d.Outcome.String() + ")"
 	}
 	rule := rt.table.Rules()[v.d.Winners[0]]
-	return fmt.Sprintf("%s answers %s by %s (%s:%d)", rt.table.Name(), rule.Result, rule.ID, rule.File, rule.Line)
+	return fmt.Sprintf("%s answers %s by %s (%s:%d)", rt.table.Name(), v.told(rt, rule.Result), rule.ID, rule.File, rule.Line)
+}
+
+// told is the fields of a result that the promise is about, or all when it names none.
+func (v *verifier) told(rt *resultTable, r rules.Result) string {
+	var parts []string
+	for _, f := range r.Fields() {
+		if axis, ok := v.space.Find(rt.table.Name() + "." + f.Field.Name); ok && slices.Contains(v.names, axis) {
+			parts = append(parts, strings.TrimSpace(f.Field.Name+": "+f.Value+" "+f.Field.Unit))
+		}
+	}
+	if len(parts) == 0 {
+		return r.String()
+	}
+	return strings.Join(parts, ", ")
 }

@@ -68,6 +68,10 @@ func TestACautionSpeaksInOneRoundOnly(t *testing.T) {
 					d.put("climate.air_c", 5.0)
 					d.put("climate.panel_c", 55.0)
 					d.put("climate.dew_margin_c", 1.0)
+					d.put("history.panels", 40.0)
+					d.put("history.success_pct", 10.0)
+					d.put("history.removals", 40.0)
+					d.put("history.takes_more_um", 1.0)
 					ask()
 				}
 			}
@@ -97,6 +101,7 @@ func TestACautionSpeaksInOneRoundOnly(t *testing.T) {
 		for _, step := range []string{"finish", "polish", "cut"} {
 			d.put("step.first", "cut")
 			d.put("step.now", step)
+			d.put("step.place", 1.0)
 			d.put("step.last", true)
 			note("step")
 		}

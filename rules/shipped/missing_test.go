@@ -17,6 +17,7 @@ var soundPanel = map[string]any{
 	"gloss.at20_gu": 79.0, "gloss.at60_gu": 87.0, "goal.level": "correct", "goal.protection": "wax", "film.readable": true,
 	"film.lowest_um": 118.0, "film.highest_um": 124.0, "film.edge_drop_um": 2.0, "film.thin": false, "film.repaint_signs": false,
 	"film.filler_signs": false, "film.usable_um": 6.8, "film.after_finish_um": 6.3, "film.after_polish_um": 4.8, "film.after_cut_um": 0.8,
+	"history.finish_panels": 0.0, "history.finish_low_pct": 20.0, "history.polish_panels": 0.0, "history.polish_low_pct": 60.0,
 }
 
 // asked is what each table is asked about beside the panel.

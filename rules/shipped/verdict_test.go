@@ -12,7 +12,7 @@ import (
 // trialFacts are the facts that a verdict could turn on, each with values on both sides of every threshold.
 func trialFacts(d *desk) map[string][]any {
 	facts := map[string][]any{
-		"trial.number": {1.0, 2.0, 3.0, 5.0, 8.0, 12.0}, "trial.on_step": {1.0, 2.0, 3.0, 4.0, 9.0},
+		"trial.number": {1.0, 2.0, 3.0, 5.0}, "trial.number_left": {-4.0, 0.0, 1.0, 6.0}, "trial.on_step": {1.0, 2.0, 3.0, 4.0, 9.0},
 		"trial.headroom_left_gu": {1.0, 8.0}, "trial.short_by": {-2.0, -0.5, 0.0, 0.5, 1.5, 3.0},
 		"trial.improved_by": {-0.5, 0.0, 0.5, 3.0}, "trial.trails_left": {0.0, 0.5, 1.0, 3.0},
 		"trial.panel_c": {25.0, 49.9, 50.0}, "trial.things_changed": {0.0, 1.0, 2.0},
@@ -46,7 +46,7 @@ func someTrials(d *desk, n int, ask func()) {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	fatal := []string{"trial.color_transfer", "trial.same_change_again", "trial.number", "trial.film_left_um", "trial.after_repeat_um", "trial.panel_c"}
+	fatal := []string{"trial.color_transfer", "trial.same_change_again", "trial.number_left", "trial.film_left_um", "trial.after_repeat_um", "trial.panel_c"}
 	random := rand.New(rand.NewPCG(4628, 2813))
 	for range n {
 		d.clear()
@@ -86,7 +86,7 @@ func TestVerdictAlwaysAnswersAndNeverSpendsFilmThatIsNotThere(t *testing.T) {
 			change, _ := rule.Result.Word("change")
 			require.True(t, slices.Contains(final, verdict) || change == "panel-wipe" || verdict == "refine" || verdict == "step-down", "%s: %s", rule.ID, d)
 		}
-		if d.number("trial.number", 1) >= 8 {
+		if d.number("trial.number_left", 1) <= 0 {
 			require.Contains(t, final, verdict, "%s: %s", rule.ID, d)
 		}
 		if verdict == "step-up" {
@@ -141,6 +141,7 @@ func TestTheSameAnswerIsNotGivenForEver(t *testing.T) {
 		start := d.String()
 		asked := map[string]bool{}
 		d.put("trial.number", 1.0)
+		d.put("trial.number_left", 7.0)
 		d.put("trial.on_step", 1.0)
 		for trial := 1; ; trial++ {
 			rule := d.winner()
@@ -151,6 +152,7 @@ func TestTheSameAnswerIsNotGivenForEver(t *testing.T) {
 			require.Less(t, trial, 9, "still %s after %d trials: %s", verdict, trial, start)
 			change, changed := rule.Result.Word("change")
 			d.put("trial.number", float64(trial+1))
+			d.put("trial.number_left", float64(7-trial))
 			d.put("trial.on_step", d.number("trial.on_step", 1)+1)
 			now, _ := d.in.Word(d.id("step.now"))
 			switch verdict {

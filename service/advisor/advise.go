@@ -47,6 +47,7 @@ func (c *panelCase) decideStart(out *PanelAdvice) error {
 		if err != nil {
 			return err
 		}
+		c.starts = append(c.starts, advice.Start)
 		if strength(advice.Start) > 0 {
 			out.Start = strongerOf(out.Start, advice.Start)
 			if defect.Severity != nil && (worst == nil || *defect.Severity > *worst) {
@@ -64,6 +65,9 @@ func setDefect(f *factSheet, defect Defect) {
 	f.word("defect.kind", defect.Kind)
 	f.number("defect.severity", defect.Severity, nearest)
 	f.flag("defect.catches_nail", defect.CatchesNail)
+	if f.recall.marks != nil {
+		f.recall.marks(f, defect)
+	}
 }
 
 func (c *panelCase) decideLimit(out *PanelAdvice) error {
@@ -187,6 +191,9 @@ func setStep(f *factSheet, step string, place int, last bool) {
 	at := float64(place)
 	f.number("step.place", &at, nearest)
 	f.yes("step.last", last)
+	if f.recall.step != nil {
+		f.recall.step(f, step)
+	}
 }
 
 // leftOnPurpose names what the panel's limit leaves undone.

@@ -15,8 +15,10 @@ type Advisor struct {
 	catalogue *catalogue.Catalogue
 	learn     map[string]string
 	tables    tables
-	// askable is, by table, the facts it reads that somebody can be asked for.
-	askable map[*rules.Table][]rules.FactID
+	// askable is, by table, the facts it reads that somebody can be asked for, by what to do to learn them.
+	askable map[*rules.Table][]askable
+	// cuts are the bounds that rules of any table name, by fact.
+	cuts [][]float64
 	// decisions are reused from call to call: once grown, a decision costs no allocation.
 	decisions sync.Pool
 }
@@ -45,7 +47,8 @@ func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*A
 	if missing != nil {
 		return nil, missing
 	}
-	a.askable = map[*rules.Table][]rules.FactID{}
+	a.cuts = cutsOf(set)
+	a.askable = map[*rules.Table][]askable{}
 	for _, table := range set.Tables() {
 		a.askable[table] = askableIn(table, learn)
 	}
@@ -62,10 +65,12 @@ func (a *Advisor) Set() *rules.Set { return a.set }
 //
 // The error is an [*InputError] for readings that cannot be reckoned with, every one at once, or a [*RulesError] for a
 // rule set that breaks a guard.
-func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
+func (a *Advisor) Recommend(in Inspection) (Recommendation, error) { return a.recommend(in, nil) }
+
+func (a *Advisor) recommend(in Inspection, notes *notes) (Recommendation, error) {
 	decision, giveBack := a.borrowDecision()
 	defer giveBack()
-	cases, err := a.study(in, decision)
+	cases, err := a.studyNoting(in, decision, notes)
 	if err != nil {
 		return Recommendation{}, err
 	}
@@ -76,6 +81,7 @@ func (a *Advisor) Recommend(in Inspection) (Recommendation, error) {
 			return Recommendation{}, err
 		}
 		out.Panels = append(out.Panels, advice)
+		notes.finish(c)
 	}
 	out.Groups = groupPanels(cases, out.Panels)
 	out.Cautions = shareCautions(out.Panels)
@@ -95,10 +101,14 @@ func (a *Advisor) borrowDecision() (*rules.Decision, func()) {
 // study reckons everything about every panel that does not need a decision after the policy. The decision is used for one
 // question after another.
 func (a *Advisor) study(in Inspection, decision *rules.Decision) ([]*panelCase, error) {
+	return a.studyNoting(in, decision, nil)
+}
+
+func (a *Advisor) studyNoting(in Inspection, decision *rules.Decision, notes *notes) ([]*panelCase, error) {
 	var wrong troubles
 	cases := make([]*panelCase, len(in.Panels))
 	for i := range in.Panels {
-		c, err := a.open(&in, i, decision)
+		c, err := a.openNoting(&in, i, decision, notes)
 		if err != nil {
 			return nil, err
 		}

@@ -21,7 +21,7 @@ func (c *panelCase) all(t *rules.Table) ([]answer, error) {
 	if c.watch != nil {
 		c.watch(t)
 	}
-	t.Answer(c.sheet.in, c.decision)
+	c.put(t)
 	if c.decision.Outcome == rules.Conflict {
 		return nil, conflict(t.Name(), t.Why(c.sheet.in, c.decision), c.a.set.Schema())
 	}
@@ -68,7 +68,7 @@ func (c *panelCase) quick(t *rules.Table) (rules.Result, error) {
 	if c.sheet.err != nil {
 		return rules.Result{}, c.sheet.err
 	}
-	t.Answer(c.sheet.in, c.decision)
+	c.put(t)
 	if c.decision.Outcome != rules.Answered {
 		_, err := c.must(t)
 		return rules.Result{}, err

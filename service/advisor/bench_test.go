@@ -53,3 +53,19 @@ func BenchmarkJudgeTrial(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+// Explain asks again with every single thing otherwise.
+func BenchmarkExplain(b *testing.B) {
+	a := shop(b)
+	in := inspection()
+	trials := []advisor.Trial{trial("finish", 5, 0, 2), trial("polish", 5, 0, 1)}
+	for name, ask := range map[string]advisor.Question{"inspection": {Would: "cut"}, "trial": {Trials: trials}} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				_, err := a.Explain(in, ask)
+				require.NoError(b, err)
+			}
+		})
+	}
+}

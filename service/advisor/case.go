@@ -27,11 +27,25 @@ type panelCase struct {
 	wanted   wantList
 	// watch, if there is one, is told of every question before it is put.
 	watch func(*rules.Table)
+	// notes take every question with its answer; nil where nobody asks for a record. Tried is the step of the trial that is judged.
+	notes *notes
+	tried string
+	// starts are the steps found for each defect so far.
+	starts []string
+	// quiet leaves out what is worth learning.
+	quiet bool
 }
 
 // open sets what was found on the panel and asks for its policy and for what each step takes.
 func (a *Advisor) open(in *Inspection, index int, decision *rules.Decision) (*panelCase, error) {
-	c := &panelCase{a: a, in: in, panel: &in.Panels[index], index: index, sheet: newFactSheet(a.set.Schema()), decision: decision}
+	return a.openNoting(in, index, decision, nil)
+}
+
+func (a *Advisor) openNoting(in *Inspection, index int, decision *rules.Decision, notes *notes) (*panelCase, error) {
+	c := &panelCase{
+		a: a, in: in, panel: &in.Panels[index], index: index, sheet: newFactSheet(a.set.Schema()), decision: decision, notes: notes,
+	}
+	c.sheet.recall = c.recalls()
 	c.setFound()
 	answer, err := c.must(a.tables.policy)
 	if err != nil {
@@ -70,6 +84,8 @@ func (c *panelCase) setFound() {
 	f.number("climate.air_c", c.in.Climate.AirC, nearest)
 	f.number("climate.humidity_pct", c.in.Climate.HumidityPct, nearest)
 	f.number("climate.panel_c", p.PanelC, nearest)
+	f.word("vehicle.size", c.in.Vehicle.Size)
+	f.word("vehicle.kept", c.in.Vehicle.Kept)
 	f.word("goal.level", c.in.Goal.Level)
 	f.word("goal.protection", c.in.Goal.Protection)
 	if p.Substrate != "" {

@@ -33,7 +33,7 @@ func (c *panelCase) findCautions(found *[]int32, set func(*factSheet)) {
 		if c.sheet.err != nil {
 			return
 		}
-		c.a.tables.cautions.Answer(c.sheet.in, c.decision)
+		c.put(c.a.tables.cautions)
 		for _, rule := range c.decision.Winners {
 			if !slices.Contains(*found, rule) {
 				*found = append(*found, rule)

@@ -16,6 +16,8 @@ type factSheet struct {
 	err    error
 	// spare is room to keep the facts in while others are tried; nil while it is in use.
 	spare *rules.Input
+	// recall sets what the shop's record says.
+	recall recall
 }
 
 func newFactSheet(schema *rules.Schema) *factSheet {

@@ -83,7 +83,7 @@ func allowance(limit string) string {
 }
 
 func lowerFirst(s string) string {
-	if len(s) > 1 && s[1] >= 'a' && s[1] <= 'z' {
+	if len(s) > 1 && s[1] >= 'a' && s[1] <= 'z' || strings.HasPrefix(s, "A ") {
 		return strings.ToLower(s[:1]) + s[1:]
 	}
 	return s

@@ -7,6 +7,7 @@ import (
 
 // Inspection is one look at one vehicle before any work.
 type Inspection struct {
+	Vehicle Vehicle
 	Goal    Goal
 	Climate Climate
 	// GlossMeter and FilmGauge are what the readings were taken with; both must be filled in.
@@ -14,6 +15,15 @@ type Inspection struct {
 	FilmGauge  film.Gauge
 	// Panels have ids that differ.
 	Panels []Panel
+	// Lessons is what the shop has learned from its own record. Nil: none is kept.
+	Lessons Lessons
+}
+
+// Vehicle is what holds for all of it.
+type Vehicle struct {
+	Size, Kept string
+	// Paint is what the paint is wherever a panel does not say otherwise; panels have taken it over already.
+	Paint Paint
 }
 
 // Goal is what the owner wants.

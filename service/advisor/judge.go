@@ -10,29 +10,36 @@ import (
 //
 // The error is an [*InputError] for trials that cannot be reckoned with, every one at once, or a [*RulesError].
 func (a *Advisor) JudgeTrial(in Inspection, panel string, trials []Trial) (Verdict, error) {
-	index := slices.IndexFunc(in.Panels, func(p Panel) bool { return p.ID == panel })
+	said, _, err := a.judgeTrial(in, panel, trials, nil)
+	return said, err
+}
+
+func (a *Advisor) judgeTrial(in Inspection, panel string, trials []Trial, notes *notes) (said Verdict, index int, err error) {
+	index = slices.IndexFunc(in.Panels, func(p Panel) bool { return p.ID == panel })
 	if index < 0 {
-		return Verdict{}, &InputError{Troubles: []Trouble{{Field: "panel_id", Says: fmt.Sprintf("%q is not a panel of the inspection", panel)}}}
+		return Verdict{}, 0, &InputError{Troubles: []Trouble{{Field: "panel_id", Says: fmt.Sprintf("%q is not a panel of the inspection", panel)}}}
 	}
 	if len(trials) == 0 {
-		return Verdict{}, &InputError{Troubles: []Trouble{{Field: "trials", Says: "there is no trial to judge; send at least one"}}}
+		return Verdict{}, 0, &InputError{Troubles: []Trouble{{Field: "trials", Says: "there is no trial to judge; send at least one"}}}
 	}
 	decision, giveBack := a.borrowDecision()
 	defer giveBack()
-	cases, err := a.study(in, decision)
+	cases, err := a.studyNoting(in, decision, notes)
 	if err != nil {
-		return Verdict{}, err
+		return Verdict{}, 0, err
 	}
 	c := cases[index]
 	advice, err := c.advise()
 	if err != nil {
-		return Verdict{}, err
+		return Verdict{}, 0, err
 	}
 	b := newBench(c, advice, trials)
 	if err := b.check(); err != nil {
-		return Verdict{}, err
+		return Verdict{}, 0, err
 	}
-	return b.judgeAll()
+	said, err = b.judgeAll()
+	notes.finish(c)
+	return said, index, err
 }
 
 // bench is a panel under trial: what the trials so far have shown, kept and taken.
@@ -45,6 +52,8 @@ type bench struct {
 	kept     []string
 	// takenUm is what the trials took at the high end from the section that is being worked.
 	takenUm float64
+	// noted is how many sheets were noted before the trials; 0 without a record.
+	noted int
 }
 
 func newBench(c *panelCase, advice PanelAdvice, trials []Trial) *bench {
@@ -70,6 +79,7 @@ func (b *bench) judgeAll() (Verdict, error) {
 // judge judges one trial with what the earlier ones left behind.
 func (b *bench) judge(i int) (Verdict, error) {
 	trial := &b.trials[i]
+	b.c.notes.begin(b, trial)
 	out := Verdict{RuleSet: b.c.a.set.Hash(), Panel: b.c.panel.ID, AllowedSeverity: b.advice.AllowedSeverity}
 	out.Gloss = b.glossChange(trial)
 	out.Haze = b.hazeChange(trial)

@@ -40,6 +40,9 @@ func reasonOf(table string, why rules.RuleReason, schema *rules.Schema) Reason {
 		condition := Condition{Label: c.Label, Value: c.Value, Wants: c.Bound}
 		if c.Fact >= 0 {
 			fact := schema.Fact(c.Fact)
+			if unknownValue(c.Value) && strings.HasPrefix(fact.Name, "history.") {
+				continue // that nothing is on record explains nothing
+			}
 			condition.Fact, condition.Unit = fact.Name, fact.Unit
 			if fact.Kind == rules.Number && !math.IsInf(c.Margin, 0) {
 				condition.Margin = ptr(c.Margin)

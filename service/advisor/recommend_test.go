@@ -84,7 +84,7 @@ func TestMeasureNextListsWhatCouldChangeTheAnswerAndNothingElse(t *testing.T) {
 	require.NotEmpty(t, noFilm.MeasureNext)
 	assert.Contains(t, noFilm.MeasureNext[0].Learn, "film thickness")
 	assert.True(t, noFilm.MeasureNext[0].Certain)
-	assert.Contains(t, noFilm.MeasureNext[0].CouldChange, "none")
+	assert.Contains(t, noFilm.MeasureNext[0].CouldChange, "no step")
 
 	idle := recommend(t, a, inspection(panel(func(p *advisor.Panel) {
 		p.EdgeOrLine, p.SensorBehind = nil, nil

@@ -9,6 +9,8 @@ func (b *bench) setTrial(f *factSheet, i int, out *Verdict) {
 	trial := &b.trials[i]
 	number := float64(i + 1)
 	f.number("trial.number", &number, nearest)
+	left := float64(b.c.policy.mostTrials) - number
+	f.number("trial.number_left", &left, nearest)
 	inRow := float64(b.inRow(i))
 	f.number("trial.on_step", &inRow, nearest)
 	setStep(f, trial.Step, len(b.kept)+1, trial.Step == finishing)

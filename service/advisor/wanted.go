@@ -1,6 +1,7 @@
 package advisor
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -13,13 +14,19 @@ type Wanted struct {
 	// Learn says what to do to learn it.
 	Learn string
 	Facts []string
-	// CouldChange says what could come of it.
+	// CouldLeadTo is each decision that it could turn and every answer that it could lead to, and CouldChange the same
+	// in one line.
+	CouldLeadTo []string
 	CouldChange string
 	// Certain is true when some value is proved to change the answer, false when it only may.
 	Certain bool
 	Panels  []string
 
 	rank rank
+	// split is how many other answers it could lead to.
+	split int
+	// film says that it is film that is learned.
+	film bool
 }
 
 // rank orders what is worth learning by what it could prevent.
@@ -44,44 +51,78 @@ type wantItem struct {
 	could []outcome
 }
 
-// outcome is what learning could bring about: "the strongest step allowed could be" none, finish.
+// outcome is what learning could bring about: "the strongest step allowed could be" no step or finish "instead of polish".
+// Without words the phrase says it all.
 type outcome struct {
-	phrase string
-	words  []string
+	phrase  string
+	words   []string
+	instead string
+}
+
+// askable is the facts of a table that are learned by the same work.
+type askable struct {
+	learn string
+	film  bool // it is film
+	facts []rules.FactID
+}
+
+// askableIn is the facts that a table reads and that somebody can be asked for, in the order of the facts.
+func askableIn(t *rules.Table, learn map[string]string) []askable {
+	var read []rules.FactID
+	for _, rule := range t.Rules() {
+		read = append(read, rule.Reads...)
+	}
+	slices.Sort(read)
+	var out []askable
+	for _, id := range slices.Compact(read) {
+		name := t.Schema().Fact(id).Name
+		work := learn[name]
+		if work == "" {
+			continue
+		}
+		at := slices.IndexFunc(out, func(a askable) bool { return a.learn == work })
+		if at < 0 {
+			at = len(out)
+			out = append(out, askable{learn: work, film: strings.HasPrefix(name, "film.")})
+		}
+		out[at].facts = append(out[at].facts, id)
+	}
+	return out
 }
 
 // weigh says how much it matters that a rule might answer, what that would be in words, and whether it matters at all.
 type weigh func(result rules.Result) (rank rank, phrase, word string, matters bool)
 
-// want adds the missing facts that could bring the table to answer otherwise, as far as weigh says it matters. It must
-// follow the question itself: what is undecided comes from that decision.
-func (c *panelCase) want(t *rules.Table, weigh weigh) {
-	if !c.lacks(c.a.askable[t]) {
+// want adds what is not known and could bring the table to answer otherwise than now, as far as weigh says it matters.
+// Facts that the same work tells are learned together.
+func (c *panelCase) want(t *rules.Table, now string, weigh weigh) {
+	if c.quiet {
 		return
 	}
-	possible := t.Possible(c.sheet.in, searchBudget)
-	for _, missing := range possible.Facts {
-		name := c.a.set.Schema().Fact(missing.Fact).Name
-		learn := c.learn(name)
-		if learn == "" {
+	for i := range c.a.askable[t] {
+		ask := &c.a.askable[t][i]
+		if !c.lacks(ask.facts) {
 			continue
 		}
-		for _, rule := range c.hangingOn(missing, possible.Answers, t) {
+		learned := t.Learn(c.sheet.in, ask.facts, searchBudget)
+		for _, rule := range learned.Rules {
 			if rank, phrase, word, matters := weigh(t.Rules()[rule].Result); matters {
-				c.wanted.add(learn, name, rank, phrase, word, missing.Change == rules.CanChange)
+				item := c.wanted.item(c.howToLearn(ask), rank)
+				item.film = item.film || ask.film
+				item.lead(phrase, word, now)
+				item.Certain = item.Certain || learned.Change == rules.CanChange
+				item.tell(c.sheet, ask.facts)
 			}
 		}
 	}
 }
 
-// learn is what to do to learn a fact, "" when nobody can be asked for it. A gauge that cannot read the panel is not asked.
-func (c *panelCase) learn(name string) string {
-	learn := c.a.learn[name]
-	if learn != "" && strings.HasPrefix(name, "film.") && c.panel.Substrate != "" &&
-		c.in.FilmGauge.Kind.CanRead(film.Substrate(c.panel.Substrate), film.Total) != nil {
+// howToLearn is what to do to learn facts. A gauge that cannot read the panel is not asked.
+func (c *panelCase) howToLearn(ask *askable) string {
+	if ask.film && c.panel.Substrate != "" && c.in.FilmGauge.Kind.CanRead(film.Substrate(c.panel.Substrate), film.Total) != nil {
 		return "measure film thickness with an ultrasonic gauge; the one at hand cannot read " + c.panel.Substrate
 	}
-	return learn
+	return ask.learn
 }
 
 // lacks says whether one of some facts is missing.
@@ -89,38 +130,8 @@ func (c *panelCase) lacks(facts []rules.FactID) bool {
 	return slices.ContainsFunc(facts, func(id rules.FactID) bool { return !c.sheet.in.Known(id) })
 }
 
-// askableIn is the facts that a table reads and that somebody can be asked for.
-func askableIn(t *rules.Table, learn map[string]string) []rules.FactID {
-	var out []rules.FactID
-	for _, rule := range t.Rules() {
-		for _, id := range rule.Reads {
-			if learn[t.Schema().Fact(id).Name] != "" && !slices.Contains(out, id) {
-				out = append(out, id)
-			}
-		}
-	}
-	return out
-}
-
-// hangingOn is the rules that could answer once a fact is known: those that the search found to hang on it, and those that
-// wait for it and give a result that the search found possible.
-func (c *panelCase) hangingOn(missing rules.Wanted, answers []rules.PossibleAnswer, t *rules.Table) []int32 {
-	out := slices.Clone(missing.Rules)
-	for _, pending := range c.decision.Pending {
-		if slices.Contains(pending.Facts, missing.Fact) && couldGive(answers, t, t.Rules()[pending.Rule].Result) {
-			out = append(out, pending.Rule)
-		}
-	}
-	return out
-}
-
-func couldGive(answers []rules.PossibleAnswer, t *rules.Table, result rules.Result) bool {
-	return slices.ContainsFunc(answers, func(a rules.PossibleAnswer) bool {
-		return slices.ContainsFunc(a.Rules, func(r int32) bool { return t.Rules()[r].Result.Equal(result) })
-	})
-}
-
-func (l *wantList) add(learn, fact string, rank rank, phrase, word string, certain bool) {
+// item is the entry for some work, which matters at least as much as rank says.
+func (l *wantList) item(learn string, rank rank) *wantItem {
 	at := slices.IndexFunc(l.items, func(w wantItem) bool { return w.Learn == learn })
 	if at < 0 {
 		at = len(l.items)
@@ -128,34 +139,72 @@ func (l *wantList) add(learn, fact string, rank rank, phrase, word string, certa
 	}
 	item := &l.items[at]
 	item.rank = min(item.rank, rank)
-	item.Certain = item.Certain || certain
-	if !slices.Contains(item.Facts, fact) {
-		item.Facts = append(item.Facts, fact)
-	}
-	k := slices.IndexFunc(item.could, func(o outcome) bool { return o.phrase == phrase })
+	return item
+}
+
+// lead notes an answer that could come of it.
+func (w *wantItem) lead(phrase, word, now string) {
+	k := slices.IndexFunc(w.could, func(o outcome) bool { return o.phrase == phrase })
 	if k < 0 {
-		k = len(item.could)
-		item.could = append(item.could, outcome{phrase: phrase})
+		k = len(w.could)
+		w.could = append(w.could, outcome{phrase: phrase, instead: now})
 	}
-	if word != "" && !slices.Contains(item.could[k].words, word) {
-		item.could[k].words = append(item.could[k].words, word)
+	if word != "" && !slices.Contains(w.could[k].words, word) {
+		w.could[k].words = append(w.could[k].words, word)
 	}
 }
 
-// ranked is the list, the most telling first.
+// tell notes which facts would be learned.
+func (w *wantItem) tell(sheet *factSheet, facts []rules.FactID) {
+	for _, id := range facts {
+		if name := sheet.schema.Fact(id).Name; !sheet.in.Known(id) && !slices.Contains(w.Facts, name) {
+			w.Facts = append(w.Facts, name)
+		}
+	}
+}
+
+// ranked is the list in the order of [byWorth].
 func (l *wantList) ranked(panel string) []Wanted {
-	slices.SortStableFunc(l.items, func(a, b wantItem) int { return int(a.rank - b.rank) })
 	var out []Wanted
 	for _, item := range l.items {
-		var texts []string
 		for _, o := range item.could {
-			texts = append(texts, strings.TrimSpace(o.phrase+" "+inWords(o.words)))
+			item.CouldLeadTo = append(item.CouldLeadTo, o.String())
+			item.split += max(1, len(o.words))
 		}
-		item.CouldChange = strings.Join(texts, "; ")
+		item.CouldChange = strings.Join(item.CouldLeadTo, "; ")
 		item.Panels = []string{panel}
 		out = append(out, item.Wanted)
 	}
+	slices.SortStableFunc(out, byWorth)
 	return out
+}
+
+// String is "the strongest step allowed could be no step or finish instead of polish".
+func (o outcome) String() string {
+	if len(o.words) == 0 {
+		return o.phrase
+	}
+	text := o.phrase + " " + inWords(o.words)
+	if o.instead != "" {
+		text += " instead of " + o.instead
+	}
+	return text
+}
+
+// byWorth puts what could prevent more first, then film, which nobody can see and which does not come back, then what
+// splits the answers still possible into more.
+func byWorth(a, b Wanted) int {
+	return cmp.Or(cmp.Compare(a.rank, b.rank), filmFirst(a.film, b.film), cmp.Compare(b.split, a.split))
+}
+
+func filmFirst(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // mergeWanted puts the lists of all panels into one: what is learned by the same work is one line.
@@ -174,84 +223,6 @@ func mergeWanted(panels []PanelAdvice) []Wanted {
 			out[at].rank = min(out[at].rank, w.rank)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Wanted) int { return int(a.rank - b.rank) })
+	slices.SortStableFunc(out, byWorth)
 	return out
-}
-
-// wantStart notes what could move the start for one defect. The limit is not known yet: what it makes idle is dropped
-// by wantLimit.
-func (c *panelCase) wantStart(now string) {
-	c.want(c.a.tables.start, func(result rules.Result) (rank, string, string, bool) {
-		step, _ := result.Word("step")
-		return couldStart, "the step to start with could be", step, step != now
-	})
-}
-
-// wantLimit notes what could move the limit, where that would move the start of the ladder.
-func (c *panelCase) wantLimit(start, limit string) {
-	first := milderOf(start, limit)
-	c.wanted.keep("the step to start with could be", func(step string) bool { return milderOf(step, limit) != first })
-	c.want(c.a.tables.limit, func(result rules.Result) (rank, string, string, bool) {
-		step, _ := result.Word("step")
-		rank := couldAllow
-		if strength(step) < strength(limit) {
-			rank = couldForbid
-		}
-		return rank, "the strongest step allowed could be", step, milderOf(start, step) != first
-	})
-}
-
-// keep drops the words of a phrase that do not pass, and what then has nothing left to change.
-func (l *wantList) keep(phrase string, pass func(word string) bool) {
-	for i := range l.items {
-		for k := range l.items[i].could {
-			if l.items[i].could[k].phrase == phrase {
-				l.items[i].could[k].words = slices.DeleteFunc(l.items[i].could[k].words, func(w string) bool { return !pass(w) })
-			}
-		}
-		l.items[i].could = slices.DeleteFunc(l.items[i].could, func(o outcome) bool { return o.phrase == phrase && len(o.words) == 0 })
-	}
-	l.items = slices.DeleteFunc(l.items, func(w wantItem) bool { return len(w.could) == 0 })
-}
-
-// wantReadiness notes what could forbid the work or make it wait. Notes hold nobody up.
-func (c *panelCase) wantReadiness() {
-	phrases := map[string]string{
-		"prepare": "something may have to be done first", "wait": "work may have to wait",
-		"refer": "this may be for another trade", "stop": "polishing may be ruled out",
-	}
-	c.want(c.a.tables.readiness, func(result rules.Result) (rank, string, string, bool) {
-		effect, _ := result.Word("effect")
-		if effect == "stop" || effect == "refer" {
-			return couldForbid, phrases[effect], "", true
-		}
-		return couldHold, phrases[effect], "", phrases[effect] != ""
-	})
-}
-
-func (c *panelCase) wantLadder(now string) {
-	c.want(c.a.tables.ladder, func(result rules.Result) (rank, string, string, bool) {
-		ladder, _ := result.Word("ladder")
-		return couldAllow, "the ladder could be", LadderInWords(ladder), ladder != now
-	})
-}
-
-// wantVerdict notes what could change the verdict on a trial.
-func (c *panelCase) wantVerdict(now answer) {
-	c.want(c.a.tables.verdict, func(result rules.Result) (rank, string, string, bool) {
-		kind, _ := result.Word("verdict")
-		rank := couldStart
-		if kind == StopWork {
-			rank = couldForbid
-		}
-		return rank, "the verdict could be", strings.ReplaceAll(kind, "-", " "), !result.Equal(now.result)
-	})
-}
-
-// inWords lists words as people do: "none, finish or cut".
-func inWords(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }

@@ -6,11 +6,15 @@ import (
 	"fmt"
 	"log/slog"
 	"net"
+	"path/filepath"
 	"time"
 
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials/insecure"
 	"google.golang.org/grpc/test/bufconn"
+
+	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/rulehistory"
 )
 
 // drainTime is how long calls in flight may take to end when the service stops.
@@ -18,39 +22,83 @@ const drainTime = 10 * time.Second
 
 // App is the service, ready to run. Make it with New and give it back with Close.
 type App struct {
+	log      *slog.Logger
 	server   *grpc.Server
 	book     *rulebook
 	listener net.Listener      // nil without Options.Listen
+	front    *front            // likewise
+	metrics  *metrics          // nil without Options.Metrics
 	inside   *bufconn.Listener // in-memory connections
 	done     chan error
 }
 
-// New loads the rules, builds the service and binds its listener. A faulty rule set comes back as [rules.Problems].
+// New binds the listeners, loads the rules and builds the service. A faulty rule set comes back as [rules.Problems]. With
+// Options.Listen and Options.StateDir a folder that does not load is no error if the last set of it that was in force is
+// remembered: the service starts on that one, and says so wherever somebody asks.
 func New(opts Options) (*App, error) {
-	if err := opts.Validate(); err != nil {
+	folder := opts.checkRulesDir()
+	if err := opts.checkOwn(); err != nil || folder != nil && !opts.remembers() {
+		return nil, errors.Join(err, folder)
+	}
+	a := &App{log: opts.Log, inside: bufconn.Listen(1 << 20), done: make(chan error, 1)}
+	if a.log == nil {
+		a.log = slog.New(slog.DiscardHandler)
+	}
+	if err := a.bind(opts); err != nil {
+		a.unbind()
 		return nil, err
 	}
-	log := opts.Log
-	if log == nil {
-		log = slog.New(slog.DiscardHandler)
-	}
-	h := serving()
-	book, err := openRulebook(opts.RulesDir, log, tellRules(h))
-	if err != nil {
+	if err := a.build(opts); err != nil {
+		a.unbind()
+		if folder != nil {
+			return nil, folder // it says more than that the files of no folder do not load
+		}
 		return nil, err
 	}
-	server, err := newServer(book, h, log)
-	if err != nil {
-		return nil, err
-	}
-	a := &App{server: server, book: book, inside: bufconn.Listen(1 << 20), done: make(chan error, 1)}
+	go func() { a.done <- a.server.Serve(a.inside) }()
+	return a, nil
+}
+
+// bind takes the addresses, before a rule set comes into force for nobody.
+func (a *App) bind(opts Options) (err error) {
 	if opts.Listen != "" {
 		if a.listener, err = net.Listen("tcp", opts.Listen); err != nil {
-			return nil, fmt.Errorf("listen: %w", err)
+			return fmt.Errorf("listen: %w", err)
 		}
 	}
-	go func() { a.done <- server.Serve(a.inside) }()
-	return a, nil
+	if opts.Metrics != "" {
+		a.metrics, err = bindMetrics(opts.Metrics)
+	}
+	return err
+}
+
+// unbind gives the addresses back after a start that came to nothing.
+func (a *App) unbind() {
+	if a.listener != nil {
+		_ = a.listener.Close()
+	}
+	if a.metrics != nil {
+		_ = a.metrics.close()
+	}
+}
+
+func (a *App) build(opts Options) (err error) {
+	h := serving()
+	book := rulebookOptions{dir: opts.RulesDir, serving: opts.Listen != "", log: a.log, onEdit: tellRules(h)}
+	if opts.StateDir != "" {
+		book.history = rulehistory.At(filepath.Join(opts.StateDir, "rules"))
+	}
+	if a.book, err = openRulebook(book); err != nil {
+		return err
+	}
+	if a.metrics != nil {
+		a.metrics.registry.MustRegister(newRuleMetrics(a.book))
+	}
+	if a.server, err = newServer(a.book, h, a.metrics, a.log); err != nil || a.listener == nil {
+		return err
+	}
+	a.front, err = newFront(a.listener, a.server, h, a.log)
+	return err
 }
 
 // Addr is the address the service listens on, "" when it serves in process only.
@@ -59,6 +107,27 @@ func (a *App) Addr() string {
 		return ""
 	}
 	return a.listener.Addr().String()
+}
+
+// MetricsAddr is the address that metrics are served on, "" when they are not.
+func (a *App) MetricsAddr() string {
+	if a.metrics == nil {
+		return ""
+	}
+	return a.metrics.listener.Addr().String()
+}
+
+// LastGood is a service that does not decide by the files of its folder, since they do not load.
+type LastGood struct {
+	RuleSet    string // that decides instead
+	WrongSince time.Time
+	Problems   rules.Problems
+}
+
+// OnLastGood says whether the service decides by an earlier set than that of its folder, and why.
+func (a *App) OnLastGood() (LastGood, bool) {
+	status := a.book.Status()
+	return LastGood{RuleSet: status.RuleSet, WrongSince: status.WrongSince, Problems: status.Problems}, len(status.Problems) > 0
 }
 
 // Dial connects in memory; it needs no Run. The caller closes the connection.
@@ -75,8 +144,11 @@ func (a *App) Run(ctx context.Context) error {
 		return errors.New("there is no address to serve on; set Options.Listen")
 	}
 	go a.book.watch(ctx)
+	if a.metrics != nil {
+		go a.metrics.serve(a.log)
+	}
 	served := make(chan error, 1)
-	go func() { served <- a.server.Serve(a.listener) }()
+	go func() { served <- a.front.serve() }()
 	select {
 	case err := <-served:
 		return fmt.Errorf("serve: %w", err)
@@ -87,6 +159,11 @@ func (a *App) Run(ctx context.Context) error {
 
 // Close stops the service: no new calls, those in flight may finish within ten seconds. It may be called again.
 func (a *App) Close() error {
+	ctx, cancel := context.WithTimeout(context.Background(), drainTime)
+	defer cancel()
+	if a.front != nil {
+		a.front.stop(ctx)
+	}
 	drained := make(chan struct{})
 	go func() {
 		a.server.GracefulStop()
@@ -94,9 +171,12 @@ func (a *App) Close() error {
 	}()
 	select {
 	case <-drained:
-	case <-time.After(drainTime):
+	case <-ctx.Done():
 		a.server.Stop()
 		<-drained
+	}
+	if a.metrics != nil {
+		return a.metrics.close()
 	}
 	return nil
 }

@@ -180,7 +180,7 @@ func TestListFactsGivesTheVocabularyAndTheTables(t *testing.T) {
 	fact := resp.GetFacts()[0]
 	assert.Equal(t, "µm", fact.GetUnit())
 	assert.Equal(t, 0.1, fact.GetStep())
-	assert.Len(t, resp.GetTables(), 9)
+	assert.Len(t, resp.GetTables(), 15)
 	for _, table := range resp.GetTables() {
 		assert.Positive(t, table.GetRules(), table.GetName())
 		assert.NotEmpty(t, table.GetFields(), table.GetName())
@@ -206,6 +206,9 @@ func TestOptionsReportEveryComplaint(t *testing.T) {
 	assert.Contains(t, err.Error(), "reaches beyond this machine")
 	assert.Contains(t, err.Error(), "no/such/folder")
 	assert.Error(t, app.Options{Listen: "7070"}.Validate())
+	assert.ErrorContains(t, app.Options{Listen: "127.0.0.1:0", Metrics: "0.0.0.0:9090"}.Validate(), "metrics address \"0.0.0.0:9090\" reaches beyond this machine")
+	assert.ErrorContains(t, app.Options{Metrics: "127.0.0.1:0"}.Validate(), "set Options.Listen")
+	assert.ErrorContains(t, app.Options{StateDir: "app_test.go"}.Validate(), "app_test.go is a file")
 	assert.NoError(t, app.Options{Listen: "[::1]:0"}.Validate())
 	assert.NoError(t, app.Options{Listen: "localhost:0"}.Validate())
 }

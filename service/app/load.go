@@ -3,13 +3,13 @@ package app
 import (
 	"fmt"
 	"io/fs"
-	"os"
 
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/rules/shipped"
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/catalogue"
 	"github.com/glossladder/glossladder/service/rpc"
+	"github.com/glossladder/glossladder/service/rulefolder"
 	"github.com/glossladder/glossladder/service/vocabulary"
 )
 
@@ -24,7 +24,7 @@ func rulesIn(dir string) fs.FS {
 	if dir == "" {
 		return shipped.Files()
 	}
-	return os.DirFS(dir)
+	return rulefolder.Folder(dir).FS()
 }
 
 func loadFiles(files fs.FS) (*rules.Set, error) {
@@ -57,5 +57,5 @@ func compile(files fs.FS) (*rpc.Rules, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &rpc.Rules{Advisor: adviser, Instruments: instrumentsOf(shop)}, nil
+	return &rpc.Rules{Advisor: adviser, Instruments: instrumentsOf(shop), Shop: shop}, nil
 }

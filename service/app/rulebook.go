@@ -3,43 +3,76 @@ package app
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"log/slog"
+	"path/filepath"
+	"sync"
 	"sync/atomic"
-	"testing/fstest"
 	"time"
 
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/rules/check"
 	"github.com/glossladder/glossladder/service/rpc"
+	"github.com/glossladder/glossladder/service/rulefolder"
+	"github.com/glossladder/glossladder/service/rulehistory"
 )
 
-// lookEvery is how often the folder of a shop's own rules is looked at.
-const lookEvery = time.Second
+// rulebookOptions say where rules come from and who is told about them.
+type rulebookOptions struct {
+	dir     string               // of the shop's own rules; "" for the rules as shipped, which do not change
+	history *rulehistory.History // nil: none is kept
+	serving bool                 // rules come into force for others; without it a start leaves no trace
+	log     *slog.Logger
+	onEdit  func(good bool) // told when the files of the folder were taken up or refused
+}
 
-// rulebook is the rules in force. A call takes them once; an edit on disk takes their place in one step, or not at all.
+// rulebook is the rules in force. A call takes them once; an edit takes their place in one step, or not at all.
 type rulebook struct {
-	dir    string // "" for the rules as shipped, which do not change
-	log    *slog.Logger
-	onEdit func(good bool) // told when an edit was taken up or refused
+	rulebookOptions
+	place string // the folder as an absolute path; "" for the rules as shipped
 
 	inForce atomic.Pointer[rpc.Rules]
 	status  atomic.Pointer[rpc.RulesStatus]
+	counts  rulebookCounts
 
-	// The watcher's own: the last look at the folder, and the edit that was refused.
-	seen, refused string
+	// One build at a time; it owns what stands below, and writes what stands above.
+	building sync.Mutex
+	seen     string // what the last look at the folder saw
+	judged   string // what was last taken up or refused
 }
 
-// openRulebook loads the rules that a start needs.
-func openRulebook(dir string, log *slog.Logger, onEdit func(good bool)) (*rulebook, error) {
-	// The look comes before the load: an edit in between is seen by the next look, not missed.
-	seen, _ := fingerprint(rulesIn(dir))
-	first, err := compile(rulesIn(dir))
-	if err != nil {
-		return nil, err
+// rulebookCounts count since the start.
+type rulebookCounts struct{ takenUp, refused, edits atomic.Int64 }
+
+// openRulebook loads the rules that a start needs. A folder that does not load is refused, unless this is a service that
+// knows the last set of it that was in force.
+func openRulebook(opts rulebookOptions) (*rulebook, error) {
+	b := &rulebook{rulebookOptions: opts}
+	if b.dir != "" {
+		place, err := filepath.Abs(b.dir)
+		if err != nil {
+			return nil, fmt.Errorf("rules folder: %w", err)
+		}
+		b.place = place
 	}
-	b := &rulebook{dir: dir, log: log, onEdit: onEdit, seen: seen, refused: seen}
-	b.inForce.Store(first)
-	b.status.Store(&rpc.RulesStatus{RuleSet: first.Advisor.RuleSet(), Folder: dir, Since: time.Now()})
+	if b.serving {
+		b.mendFolder()
+	}
+	// The look comes before the load: an edit in between is seen by the next look, not missed.
+	b.seen = b.fingerprint()
+	b.judged = b.seen
+	now := time.Now()
+	first, err := compile(rulesIn(b.dir))
+	if err != nil {
+		if err := b.openLastGood(err, now); err != nil {
+			return nil, err
+		}
+		return b, nil
+	}
+	b.status.Store(&rpc.RulesStatus{Folder: b.dir, LastSuccess: now})
+	b.putInForce(first, rulehistory.Start, now)
+	b.mended()
 	return b, nil
 }
 
@@ -50,77 +83,58 @@ func (b *rulebook) InForce() *rpc.Rules { return b.inForce.Load() }
 func (b *rulebook) Status() rpc.RulesStatus { return *b.status.Load() }
 
 // Check looks at a set that is not on disk and puts nothing in force.
-func (b *rulebook) Check(files map[string]string) (ruleSet string, err error) {
-	folder := fstest.MapFS{}
+func (b *rulebook) Check(files map[string]string) (ruleSet string, doubts []check.Finding, err error) {
+	folder := rulefolder.Files{}
 	for name, text := range files {
 		if !fs.ValidPath(name) {
-			return "", rules.Problems{{File: name, Message: "this is no name of a file", Hint: "a name is start.yaml or cases/start.yaml"}}
+			return "", nil, rules.Problems{{File: name, Message: "this is no name of a file", Hint: "a name is start.yaml or cases/start.yaml"}}
 		}
-		folder[name] = &fstest.MapFile{Data: []byte(text)}
+		folder[name] = []byte(text)
 	}
-	compiled, err := compile(folder)
+	compiled, err := compile(folder.FS())
 	if err != nil {
-		return "", err
+		return "", nil, err
 	}
-	return compiled.Advisor.RuleSet(), nil
+	return compiled.Advisor.RuleSet(), doubtsOf(compiled.Advisor.Set()), nil
 }
 
-// watch looks at the folder until ctx ends.
-func (b *rulebook) watch(ctx context.Context) {
+// putInForce swaps a set in, and keeps it for later when it is another one than before or the service starts.
+func (b *rulebook) putInForce(next *rpc.Rules, way rulehistory.Way, now time.Time) {
+	before := b.inForce.Load()
+	status := b.Status()
+	changed := status.RuleSet != next.Advisor.RuleSet()
+	if changed || status.HistoryProblem != "" {
+		status.HistoryProblem = b.remember(before, next, way, now)
+	}
+	if changed {
+		status.RuleSet, status.Since, status.Way = next.Advisor.RuleSet(), now, way
+	}
+	b.inForce.Store(next)
+	b.status.Store(&status)
+}
+
+// mendFolder ends an edit that a crash of a service cut short.
+func (b *rulebook) mendFolder() {
 	if b.dir == "" {
 		return
 	}
-	tick := time.NewTicker(lookEvery)
-	defer tick.Stop()
-	for {
-		select {
-		case <-ctx.Done():
-			return
-		case now := <-tick.C:
-			b.look(now)
-		}
+	stuck, err := rulefolder.Folder(b.dir).Mend(context.Background())
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		b.log.Warn("the rules folder cannot be looked after", slog.String("folder", b.dir), slog.String("error", err.Error()))
+	}
+	if stuck != "" {
+		b.log.Error("an edit of the rules was cut short, and a file has been changed since; look whether its files fit together",
+			slog.String("folder", b.dir), slog.String("file", stuck))
 	}
 }
 
-// look takes an edit up once it has settled: two looks in a row see the same files. A single look may fall between an
-// editor's writes.
-func (b *rulebook) look(now time.Time) {
-	print, err := fingerprint(rulesIn(b.dir))
+// fingerprint is equal for two looks at the folder that saw the same names and bytes.
+func (b *rulebook) fingerprint() string {
+	files, err := rulefolder.Read(rulesIn(b.dir))
 	if err != nil {
-		print = "unreadable: " + err.Error()
+		return "unreadable: " + err.Error()
 	}
-	settled := print == b.seen
-	b.seen = print
-	if settled && print != b.refused {
-		b.refused = print
-		b.takeUp(now)
-	}
-	status := b.Status()
-	status.LastLook = now
-	b.status.Store(&status)
-}
-
-// takeUp compiles the folder aside and swaps it in, or keeps the set in force and says why.
-func (b *rulebook) takeUp(now time.Time) {
-	status := b.Status()
-	next, err := compile(rulesIn(b.dir))
-	if err == nil {
-		if next.Advisor.RuleSet() != status.RuleSet {
-			status.Since = now
-		}
-		status.RuleSet, status.Problems, status.WrongSince = next.Advisor.RuleSet(), nil, time.Time{}
-		b.inForce.Store(next)
-		b.log.Info("rules taken up", slog.String("rule_set", status.RuleSet))
-	} else {
-		status.Problems = problemsOf(err)
-		if status.WrongSince.IsZero() {
-			status.WrongSince = now
-		}
-		b.log.Warn("rules refused, the set in force stays",
-			slog.String("rule_set", status.RuleSet), slog.Int("problems", len(status.Problems)), slog.String("first", status.Problems[0].Error()))
-	}
-	b.status.Store(&status)
-	b.onEdit(err == nil)
+	return files.Etag()
 }
 
 // problemsOf is an error of a load as problems: files that cannot be read at all are one.

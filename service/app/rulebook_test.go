@@ -16,6 +16,7 @@ import (
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules/shipped"
 	"github.com/glossladder/glossladder/service/rpc"
+	"github.com/glossladder/glossladder/service/rulehistory"
 )
 
 // shopFolder is a folder with the shipped rules, to be edited.
@@ -44,7 +45,10 @@ const (
 func open(t *testing.T, dir string) (*rulebook, *[]bool) {
 	t.Helper()
 	var told []bool
-	book, err := openRulebook(dir, slog.New(slog.DiscardHandler), func(good bool) { told = append(told, good) })
+	book, err := openRulebook(rulebookOptions{
+		dir: dir, history: rulehistory.At(t.TempDir()), serving: true, log: slog.New(slog.DiscardHandler),
+		onEdit: func(good bool) { told = append(told, good) },
+	})
 	require.NoError(t, err)
 	return book, &told
 }
@@ -86,7 +90,7 @@ func TestABadEditLeavesTheLastGoodSetInForceAndSaysWhySince(t *testing.T) {
 	require.NotEmpty(t, status.Problems)
 	assert.Equal(t, "start.yaml", status.Problems[0].File)
 	assert.Equal(t, []bool{false}, *told, "told once")
-	_, err := openRulebook(dir, slog.New(slog.DiscardHandler), func(bool) {})
+	_, err := openRulebook(rulebookOptions{dir: dir, log: slog.New(slog.DiscardHandler), onEdit: func(bool) {}})
 	require.Error(t, err, "a start refuses what a reload refuses")
 
 	edit(t, dir, "start.yaml", "paint.sofness", "paint.softness")
@@ -147,6 +151,13 @@ func TestCallsDuringReloadsNeverSeeAMixedOrMissingSet(t *testing.T) {
 	}
 	<-done
 	require.Len(t, words, 2)
+	entries := 0
+	for entry, err := range book.History(0) {
+		require.NoError(t, err)
+		require.Contains(t, words, entry.RuleSet)
+		entries++
+	}
+	assert.Equal(t, 101, entries, "the start and every reload are in the history")
 	for _, worker := range answers {
 		require.Len(t, worker, 500)
 		for _, answer := range worker {

@@ -29,21 +29,30 @@ const (
 	handshakeTime = 10 * time.Second
 )
 
-func newServer(book *rulebook, h *health.Server, log *slog.Logger) (*grpc.Server, error) {
+func newServer(book *rulebook, h *health.Server, m *metrics, log *slog.Logger) (*grpc.Server, error) {
 	validator, err := protovalidate.New()
 	if err != nil {
 		return nil, fmt.Errorf("prepare validation: %w", err)
 	}
+	var chain []grpc.UnaryServerInterceptor
+	if m != nil {
+		chain = append(chain, m.calls.UnaryServerInterceptor())
+	}
+	chain = append(chain, logCalls(log), recoverPanics(log), limitTime, rpc.Validate(validator))
 	server := grpc.NewServer(
 		grpc.MaxRecvMsgSize(maxMessage), grpc.MaxConcurrentStreams(maxStreams), grpc.ConnectionTimeout(handshakeTime),
 		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: 10 * time.Second, PermitWithoutStream: true}),
 		grpc.KeepaliveParams(keepalive.ServerParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
-		grpc.ChainUnaryInterceptor(logCalls(log), recoverPanics(log), limitTime, rpc.Validate(validator)),
+		grpc.ChainUnaryInterceptor(chain...),
 	)
 	glossladderv1.RegisterAdvisorServiceServer(server, rpc.NewAdvisorServer(book))
 	glossladderv1.RegisterRulesServiceServer(server, rpc.NewRulesServer(book))
+	glossladderv1.RegisterPlanServiceServer(server, rpc.NewPlanServer(book, time.Now))
 	healthpb.RegisterHealthServer(server, h)
 	reflection.Register(server)
+	if m != nil {
+		m.calls.InitializeMetrics(server)
+	}
 	return server, nil
 }
 
@@ -55,7 +64,8 @@ const rulesFolder = "glossladder.rules"
 func serving() *health.Server {
 	h := health.NewServer()
 	for _, name := range []string{
-		glossladderv1.AdvisorService_ServiceDesc.ServiceName, glossladderv1.RulesService_ServiceDesc.ServiceName, rulesFolder,
+		glossladderv1.AdvisorService_ServiceDesc.ServiceName, glossladderv1.RulesService_ServiceDesc.ServiceName,
+		glossladderv1.PlanService_ServiceDesc.ServiceName, rulesFolder,
 	} {
 		h.SetServingStatus(name, healthpb.HealthCheckResponse_SERVING)
 	}

@@ -95,6 +95,9 @@ func (v *Vehicle) checkStep(c *checker, at string, s Step) {
 	if s.PastMinPerM2 != nil {
 		c.span(at+".past_min_per_m2", *s.PastMinPerM2, "min/m²")
 	}
+	if s.How != nil {
+		c.handling(at, *s.How)
+	}
 	for id, known := range v.known(s) {
 		if id != "" && !known {
 			c.faults = append(c.faults, &FieldError{at, id, "an id of the shop's catalogue"})

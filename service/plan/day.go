@@ -53,6 +53,7 @@ func (v *Vehicle) days(p *Plan) ([]Day, error) {
 	crewMinutes := float64(v.Crew.People) * v.Crew.DayHours * 60
 	day := Day{Days: max(1, int(math.Ceil(p.WorkMin.Likely/crewMinutes*(1-1e-9))))}
 	shares := float64(day.Days * v.Crew.People)
+	longest := longestShare(all, shares)
 	var likely, high []exposure.Hold
 	var heard []exposure.Hearing
 	for _, run := range all {
@@ -61,7 +62,7 @@ func (v *Vehicle) days(p *Plan) ([]Day, error) {
 		if ms2, has := machine.VibrationMs2.Value(); known && has {
 			k, _ := machine.VibrationKMs2.Value()
 			likely = append(likely, exposure.Hold{Ms2: ms2, Minutes: run.minutes.Likely / shares})
-			high = append(high, exposure.Hold{Ms2: ms2 + k, Minutes: run.minutes.High / shares})
+			high = append(high, exposure.Hold{Ms2: ms2 + k, Minutes: run.minutes.High / shares * longest})
 		} else if run.id != "" {
 			day.UnknownVibration = append(day.UnknownVibration, run.id)
 		}
@@ -72,6 +73,16 @@ func (v *Vehicle) days(p *Plan) ([]Day, error) {
 		}
 	}
 	return []Day{day}, day.expose(likely, high, heard)
+}
+
+// longestShare scales the longest times down to what a day holds: work that takes longer goes on another day.
+func longestShare(all []running, shares float64) float64 {
+	const day = 24 * 60
+	sum := 0.0
+	for _, run := range all {
+		sum += run.minutes.High / shares
+	}
+	return min(1, day/max(sum, 1))
 }
 
 // machine is a machine of the shop's; hands have no figures.

@@ -115,6 +115,9 @@ func (v *Vehicle) panelWork(p *Panel) PanelWork {
 // panelStep is the time of one step on one panel: by the machine's path, or by the shop's own records where it has some.
 func (v *Vehicle) panelStep(p *Panel, s Step) PanelStep {
 	how := v.Steps[s.Step]
+	if s.How != nil {
+		how = *s.How
+	}
 	section := s.SectionPadAreas * PadAreaM2(s.PadMm)
 	sections := func(areaM2 float64) float64 { return float64(Sections(areaM2, section)) }
 	count := Span{sections(p.AreaM2.Low), sections(p.AreaM2.Likely), sections(p.AreaM2.High)}

@@ -60,6 +60,7 @@ type Step struct {
 	RemovalFrom                 Source
 	PastMinPerM2                *Span // minutes a square metre by the shop's own records; nil for none
 	PastFrom                    Source
+	How                         *Handling // how it is handled on this panel; nil as the vehicle's step says
 }
 
 // Handling is how a step is handled beside the machine's running: the minutes and the load of a pad.

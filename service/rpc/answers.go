@@ -105,6 +105,7 @@ func wantedOut(wanted []advisor.Wanted) []*glossladderv1.Wanted {
 	for _, w := range wanted {
 		out = append(out, &glossladderv1.Wanted{
 			Learn: w.Learn, Facts: w.Facts, CouldChange: w.CouldChange, Certain: w.Certain, PanelIds: w.Panels,
+			CouldLeadTo: w.CouldLeadTo,
 		})
 	}
 	return out

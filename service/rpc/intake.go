@@ -16,10 +16,8 @@ type Instruments struct {
 // inspection turns a valid message into the adviser's terms. What holds for the vehicle fills in what a panel leaves open.
 func (own Instruments) inspection(m *glossladderv1.Inspection) advisor.Inspection {
 	out := advisor.Inspection{
-		Goal: advisor.Goal{
-			Level:      vocabulary.WordOf(m.GetGoal().GetLevel()),
-			Protection: vocabulary.WordOf(m.GetGoal().GetProtection()),
-		},
+		Vehicle:    wholeVehicleIn(m.GetVehicle()),
+		Goal:       goalIn(m.GetGoal()),
 		GlossMeter: own.glossMeter(m.GetInstruments().GetGlossMeter()),
 		FilmGauge:  own.filmGauge(m.GetInstruments().GetFilmGauge()),
 	}
@@ -30,6 +28,16 @@ func (own Instruments) inspection(m *glossladderv1.Inspection) advisor.Inspectio
 		out.Panels = append(out.Panels, panelIn(panel, m))
 	}
 	return out
+}
+
+func wholeVehicleIn(m *glossladderv1.Vehicle) advisor.Vehicle {
+	return advisor.Vehicle{
+		Size: vocabulary.WordOf(m.GetSize()), Kept: vocabulary.WordOf(m.GetKept()), Paint: paintIn(nil, m.GetPaint()),
+	}
+}
+
+func goalIn(m *glossladderv1.Goal) advisor.Goal {
+	return advisor.Goal{Level: vocabulary.WordOf(m.GetLevel()), Protection: vocabulary.WordOf(m.GetProtection())}
 }
 
 func (own Instruments) glossMeter(m *glossladderv1.GlossMeter) advisor.GlossMeter {

@@ -9,57 +9,93 @@ import (
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/rules/check"
 	"github.com/glossladder/glossladder/service/advisor"
+	"github.com/glossladder/glossladder/service/catalogue"
+	"github.com/glossladder/glossladder/service/rulehistory"
 )
 
-// Rules is one rule set in force, with the instruments of its catalogue.
+// Rules is one rule set in force, with its catalogue and the instruments of that.
 type Rules struct {
 	Advisor     *advisor.Advisor
 	Instruments Instruments
+	Shop        *catalogue.Catalogue
 }
 
 // RulesStatus is which set decides and what is wrong with the files on disk. Times that are zero have not come.
 type RulesStatus struct {
 	RuleSet, Folder             string
+	Way                         rulehistory.Way
 	Since, LastLook, WrongSince time.Time
 	Problems                    rules.Problems
+	LastSuccess, LastFailure    time.Time
+	LastReason                  string // of the last failure, mended or not
+	HistoryProblem              string // why the set is not in the history; empty when it is, or none is kept
+}
+
+// RulesReloaded is what came of taking up the folder.
+type RulesReloaded struct {
+	RuleSet  string
+	Changed  bool
+	Problems rules.Problems // why the files are not in force; nil when they are
+	Findings []check.Finding
 }
 
 // RulesKeeper knows the rules in force and can look at others.
 type RulesKeeper interface {
 	Status() RulesStatus
-	// Check gives the content hash of a set, or its problems as [rules.Problems].
-	Check(files map[string]string) (ruleSet string, err error)
+	// Check gives the content hash of a set and what is doubtful in it, or its problems as [rules.Problems].
+	Check(files map[string]string) (ruleSet string, doubts []check.Finding, err error)
+	// Reload takes up the folder as it is now, or says why not.
+	Reload() RulesReloaded
+}
+
+// RulesDesk is everything that RulesService is served from.
+type RulesDesk interface {
+	Rulebook
+	RulesKeeper
+	RulesEditor
+	RulesArchive
 }
 
 // RulesServer serves RulesService.
 type RulesServer struct {
 	glossladderv1.UnimplementedRulesServiceServer
-	keeper RulesKeeper
+	desk RulesDesk
 }
 
-// NewRulesServer serves from a keeper of rules.
-func NewRulesServer(keeper RulesKeeper) *RulesServer { return &RulesServer{keeper: keeper} }
+// NewRulesServer serves from a desk.
+func NewRulesServer(desk RulesDesk) *RulesServer { return &RulesServer{desk: desk} }
 
 // GetRulesStatus tells which set decides, since when, and why a later edit is not in force.
 func (s *RulesServer) GetRulesStatus(context.Context, *glossladderv1.GetRulesStatusRequest) (*glossladderv1.GetRulesStatusResponse, error) {
-	status := s.keeper.Status()
+	status := s.desk.Status()
 	return &glossladderv1.GetRulesStatusResponse{
 		RuleSet: status.RuleSet, Folder: status.Folder, InForceSince: timeOut(status.Since), LastLook: timeOut(status.LastLook),
-		Problems: problemsOut(status.Problems), WrongSince: timeOut(status.WrongSince),
+		Problems: problemsOut(status.Problems), WrongSince: timeOut(status.WrongSince), Way: wayOut(status.Way),
+		LastSuccess: timeOut(status.LastSuccess), LastFailure: timeOut(status.LastFailure), LastFailureReason: status.LastReason,
+		HistoryProblem: status.HistoryProblem,
 	}, nil
 }
 
 // CheckRules tells every problem of a set and puts nothing in force. A faulty set is an answer, not an error.
 func (s *RulesServer) CheckRules(_ context.Context, req *glossladderv1.CheckRulesRequest) (*glossladderv1.CheckRulesResponse, error) {
-	ruleSet, err := s.keeper.Check(req.GetFiles())
+	ruleSet, doubts, err := s.desk.Check(req.GetFiles())
 	if problems, ok := errors.AsType[rules.Problems](err); ok {
 		return &glossladderv1.CheckRulesResponse{Problems: problemsOut(problems)}, nil
 	}
 	if err != nil {
 		return nil, statusOf(err, "files")
 	}
-	return &glossladderv1.CheckRulesResponse{RuleSet: ruleSet}, nil
+	return &glossladderv1.CheckRulesResponse{RuleSet: ruleSet, Findings: findingsOut(doubts)}, nil
+}
+
+// ReloadRules takes up the folder as it is now. A folder that does not load is an answer, not an error.
+func (s *RulesServer) ReloadRules(context.Context, *glossladderv1.ReloadRulesRequest) (*glossladderv1.ReloadRulesResponse, error) {
+	done := s.desk.Reload()
+	return &glossladderv1.ReloadRulesResponse{
+		RuleSet: done.RuleSet, Changed: done.Changed, Problems: problemsOut(done.Problems), Findings: findingsOut(done.Findings),
+	}, nil
 }
 
 func problemsOut(problems rules.Problems) []*glossladderv1.RuleProblem {
@@ -70,6 +106,20 @@ func problemsOut(problems rules.Problems) []*glossladderv1.RuleProblem {
 		})
 	}
 	return out
+}
+
+func wayOut(way rulehistory.Way) glossladderv1.RuleSetWay {
+	switch way {
+	case rulehistory.Start:
+		return glossladderv1.RuleSetWay_RULE_SET_WAY_START
+	case rulehistory.Reload:
+		return glossladderv1.RuleSetWay_RULE_SET_WAY_RELOAD
+	case rulehistory.Update:
+		return glossladderv1.RuleSetWay_RULE_SET_WAY_UPDATE
+	case rulehistory.LastGood:
+		return glossladderv1.RuleSetWay_RULE_SET_WAY_LAST_GOOD
+	}
+	return glossladderv1.RuleSetWay_RULE_SET_WAY_UNSPECIFIED
 }
 
 func timeOut(t time.Time) *timestamppb.Timestamp {

@@ -53,7 +53,10 @@ func TestTablesComeInTheOrderInWhichTheyAreAsked(t *testing.T) {
 	for _, result := range schema.Results() {
 		tables = append(tables, result.Table)
 	}
-	assert.Equal(t, []string{"policy", "removal", "readiness", "start", "limit", "ladder", "settings", "verdict", "cautions"}, tables)
+	assert.Equal(t, []string{
+		"policy", "removal", "readiness", "start", "limit", "ladder", "settings", "verdict", "cautions",
+		"area", "effort", "around", "visit", "estimate",
+	}, tables[:14])
 
 	start, _ := schema.Result("start")
 	assert.Equal(t, "step", start.Priority)

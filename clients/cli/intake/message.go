@@ -73,7 +73,11 @@ func (r *reader) unknown(n *strictyaml.Node, entry strictyaml.Entry, of protoref
 func (r *reader) field(n *strictyaml.Node, into protoreflect.Message, field protoreflect.FieldDescriptor, path string) {
 	name := string(field.Name())
 	if !field.IsList() {
-		if field.Message() != nil {
+		switch {
+		case isTime(field):
+			r.time(n, into, field, path)
+			return
+		case field.Message() != nil:
 			r.message(n, into.Mutable(field).Message(), name, path)
 			return
 		}
@@ -128,6 +132,14 @@ func (r *reader) value(n *strictyaml.Node, field protoreflect.FieldDescriptor, p
 		value = protoreflect.ValueOfBool(flag)
 	case protoreflect.StringKind:
 		value = protoreflect.ValueOfString(n.Text())
+	case protoreflect.Int32Kind:
+		var number int64
+		number, message, hint = whole(n.Text(), 32)
+		value = protoreflect.ValueOfInt32(int32(number)) //nolint:gosec // read as 32 bits
+	case protoreflect.Int64Kind:
+		var number int64
+		number, message, hint = whole(n.Text(), 64)
+		value = protoreflect.ValueOfInt64(number)
 	default:
 		message = fmt.Sprintf("a %s cannot be read from a file", field.Kind())
 	}

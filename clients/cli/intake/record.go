@@ -33,7 +33,10 @@ func (t *table) records(text []byte) [][]cell {
 	}
 	lines := strings.Split(string(text), "\n")
 	r := csv.NewReader(bytes.NewReader(text))
-	r.Comma, r.Comment, r.FieldsPerRecord = separator(lines), '#', -1
+	r.Comma, r.Comment, r.FieldsPerRecord = t.separator, '#', -1
+	if t.separator == 0 {
+		r.Comma = separator(lines)
+	}
 	r.TrimLeadingSpace = r.Comma != '\t' // or it would trim empty fields away
 	t.decimalComma = r.Comma != ','
 	var records [][]cell

@@ -47,6 +47,7 @@ const (
 // table is a table while it is read.
 type table struct {
 	file         string
+	separator    rune // 0: as the first line has it
 	columns      []column
 	decimalComma bool
 	rows         []row

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -9,6 +10,15 @@ import (
 	"github.com/glossladder/glossladder/rules/strictyaml"
 	"github.com/glossladder/glossladder/service/vocabulary"
 )
+
+// Word reads a word of a closed list, as files may write it. The error says which words there are.
+func Word(text string, enum protoreflect.EnumDescriptor) (protoreflect.EnumNumber, error) {
+	number, message, hint := word(text, enum)
+	if message != "" {
+		return 0, errors.New(message + "; " + hint)
+	}
+	return number, nil
+}
 
 // word reads a word of a closed list: "very-soft", in any letter case, with spaces or underscores for hyphens, or as the
 // contract's full name. Otherwise it says what is wrong and which words there are.

@@ -33,6 +33,14 @@ func pages() map[string]func(io.Writer, page.Style) error {
 		},
 		"verdict": func(w io.Writer, s page.Style) error { return page.Verdict(w, notSettled(), s) },
 		"facts":   func(w io.Writer, s page.Style) error { return page.Facts(w, someFacts(), true, s) },
+		"explanation": func(w io.Writer, s page.Style) error {
+			return page.Explanation(w, explained(), "", s)
+		},
+		"failed-rules": func(w io.Writer, s page.Style) error { return page.Explanation(w, notAnswered(), "", s) },
+		"pairs":        func(w io.Writer, s page.Style) error { return page.Pairs(w, explained(), "", s) },
+		"quiz": func(w io.Writer, s page.Style) error {
+			return page.Quiz(w, explained(), inspected(), page.Exam{Questions: 3, Answers: "below"}, s)
+		},
 		"story": func(w io.Writer, s page.Style) error {
 			story := page.NewStory(s)
 			story.Chapter("An invented job")

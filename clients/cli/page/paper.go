@@ -3,6 +3,7 @@ package page
 import (
 	"io"
 	"strings"
+	"time"
 	"unicode/utf8"
 )
 
@@ -14,6 +15,15 @@ type Style struct {
 	Color bool
 	// Full gives the reason of every caution and the facts behind every rule; without it a caution names only its rule.
 	Full bool
+	// Zone is the time zone in which times are told. Nil: UTC.
+	Zone *time.Location
+}
+
+func (s Style) zone() *time.Location {
+	if s.Zone == nil {
+		return time.UTC
+	}
+	return s.Zone
 }
 
 const defaultWidth = 88

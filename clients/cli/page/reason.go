@@ -18,6 +18,14 @@ func because(reason *glossladderv1.Reason) []span {
 	return []span{say(stopped(reason.GetBecause())), in(faint, place(reason))}
 }
 
+// ruled is because where there is a rule, and nothing where there is none.
+func ruled(reason *glossladderv1.Reason) []span {
+	if reason.GetRuleId() == "" {
+		return nil
+	}
+	return because(reason)
+}
+
 // place is where a rule stands, for whoever wants to read or change it.
 func place(reason *glossladderv1.Reason) string {
 	if reason.GetRuleId() == "" {

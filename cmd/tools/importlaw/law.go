@@ -26,7 +26,11 @@ func domainRooms() []Room {
 		{Path: "service/catalogue", Pure: true, Uses: []string{"rules/strictyaml"}},
 		{Path: "service/advisor", Pure: true, Uses: reckoning("rules")},
 		{Path: "service/plan", Pure: true, Uses: reckoning()},
+		{Path: "service/workplan", Pure: true, Uses: reckoning("rules", "service/advisor", "service/plan")},
 		{Path: "service/history", Pure: true, Uses: reckoning()},
+		{Path: "service/history/lessons", Pure: true, Uses: []string{"service/history", "service/history/learned"}},
+		{Path: "service/history/course", Pure: true, Uses: []string{"service/history", "service/history/drift"}},
+		{Path: "service/history/transcript", Uses: []string{"service/history"}},
 		{Path: "service/history/migrations", Pure: true},
 		{Path: "service/history/learned", Pure: true, Libraries: []string{"gonum.org/v1/gonum"}},
 		{Path: "service/history/drift", Pure: true},
@@ -54,13 +58,16 @@ func edgeRooms() []Room {
 			Libraries: []string{"github.com/jackc/pgx/v5", "github.com/pressly/goose/v3"},
 		},
 		{Path: "service/history/storetest", Uses: reckoning("service/history"), Libraries: []string{"github.com/stretchr/testify"}},
+		{Path: "service/oneport"},
+		{Path: "service/httpapi", Uses: []string{"proto"}, Libraries: []string{"google.golang.org", "connectrpc.com/vanguard", "connectrpc.com/connect"}},
 		{Path: "service/webhook", Libraries: []string{"github.com/standard-webhooks/standard-webhooks"}},
 		{Path: "service/calendar", Pure: true, Libraries: []string{"github.com/arran4/golang-ical"}},
 		{Path: "service/report", Uses: reckoning("service/advisor", "service/plan")},
 		{
 			Path: "service/rpc",
 			Uses: reckoning("proto", "rules", "rules/strictyaml", "service/vocabulary", "service/advisor", "service/plan", "service/history",
-				"service/report", "service/rulefolder", "service/rulehistory"),
+				"service/report", "service/rulefolder", "service/rulehistory", "service/workplan", "service/calendar", "service/history/course",
+				"service/history/lessons"),
 			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate", "buf.build/gen/go/bufbuild/protovalidate"},
 		},
 		{
@@ -68,7 +75,7 @@ func edgeRooms() []Room {
 			Uses: []string{
 				"proto", "rules", "rules/shipped", "service/vocabulary", "service/rpc", "service/advisor", "service/catalogue",
 				"service/film", "service/history", "service/history/sqlite", "service/history/postgres", "service/rulefolder",
-				"service/rulehistory", "clients/web",
+				"service/rulehistory", "service/oneport", "service/httpapi", "service/webhook", "clients/web",
 			},
 			Libraries: []string{
 				"google.golang.org", "buf.build/go/protovalidate", "github.com/prometheus/client_golang",

@@ -10,6 +10,7 @@ package glossladderv1
 
 import (
 	_ "buf.build/gen/go/bufbuild/protovalidate/protocolbuffers/go/buf/validate"
+	_ "google.golang.org/genproto/googleapis/api/annotations"
 	protoreflect "google.golang.org/protobuf/reflect/protoreflect"
 	protoimpl "google.golang.org/protobuf/runtime/protoimpl"
 	reflect "reflect"
@@ -295,7 +296,12 @@ type ExplainRequest struct {
 	// Which of its panels. Unset: the first.
 	PanelId string `protobuf:"bytes,2,opt,name=panel_id,json=panelId,proto3" json:"panel_id,omitempty"`
 	// The step that you would have taken. Unset: no why-not is told.
-	Would         Step `protobuf:"varint,3,opt,name=would,proto3,enum=glossladder.v1.Step" json:"would,omitempty"`
+	Would Step `protobuf:"varint,3,opt,name=would,proto3,enum=glossladder.v1.Step" json:"would,omitempty"`
+	// Every trial on that panel so far, the oldest first: the verdict on the last is explained. Unset: what is decided before
+	// work is. Up to thirty.
+	Trials []*Trial `protobuf:"bytes,4,rep,name=trials,proto3" json:"trials,omitempty"`
+	// The verdict that you would have given. Unset: no why-not is told.
+	WouldVerdict  VerdictKind `protobuf:"varint,5,opt,name=would_verdict,json=wouldVerdict,proto3,enum=glossladder.v1.VerdictKind" json:"would_verdict,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -351,6 +357,20 @@ func (x *ExplainRequest) GetWould() Step {
 	return Step_STEP_UNSPECIFIED
 }
 
+func (x *ExplainRequest) GetTrials() []*Trial {
+	if x != nil {
+		return x.Trials
+	}
+	return nil
+}
+
+func (x *ExplainRequest) GetWouldVerdict() VerdictKind {
+	if x != nil {
+		return x.WouldVerdict
+	}
+	return VerdictKind_VERDICT_KIND_UNSPECIFIED
+}
+
 // ExplainResponse is the answer.
 type ExplainResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -404,12 +424,17 @@ type MapDecisionRequest struct {
 	Inspection *Inspection `protobuf:"bytes,1,opt,name=inspection,proto3" json:"inspection,omitempty"`
 	// Which of its panels. Unset: the first.
 	PanelId string `protobuf:"bytes,2,opt,name=panel_id,json=panelId,proto3" json:"panel_id,omitempty"`
-	// The decision table: start, limit or ladder. Unset: start, of the defect that asks for the strongest step.
+	// The decision table: start, limit, ladder, readiness or verdict. Unset: verdict with trials, start without.
 	Table string `protobuf:"bytes,3,opt,name=table,proto3" json:"table,omitempty"`
-	// The fact across, as rules write it, or the end of its name alone where only one fact has it: "softness". Required.
+	// The fact across, as rules write it, or the end of its name alone where only one fact has it: "softness". "film" is the
+	// lowest film reading, with all that moves with it. Required.
 	X string `protobuf:"bytes,4,opt,name=x,proto3" json:"x,omitempty"`
 	// The fact down, likewise, and not the same. Required.
-	Y             string `protobuf:"bytes,5,opt,name=y,proto3" json:"y,omitempty"`
+	Y string `protobuf:"bytes,5,opt,name=y,proto3" json:"y,omitempty"`
+	// The kind of mark whose start is mapped. Unset: the mark that asks for the strongest step.
+	Defect DefectKind `protobuf:"varint,6,opt,name=defect,proto3,enum=glossladder.v1.DefectKind" json:"defect,omitempty"`
+	// Every trial on that panel so far, to map the verdict on the last. Unset: none. Up to thirty.
+	Trials        []*Trial `protobuf:"bytes,7,rep,name=trials,proto3" json:"trials,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -477,6 +502,20 @@ func (x *MapDecisionRequest) GetY() string {
 		return x.Y
 	}
 	return ""
+}
+
+func (x *MapDecisionRequest) GetDefect() DefectKind {
+	if x != nil {
+		return x.Defect
+	}
+	return DefectKind_DEFECT_KIND_UNSPECIFIED
+}
+
+func (x *MapDecisionRequest) GetTrials() []*Trial {
+	if x != nil {
+		return x.Trials
+	}
+	return nil
 }
 
 // MapDecisionResponse is the answer.
@@ -866,7 +905,7 @@ var File_glossladder_v1_advisor_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\n" +
-	"$glossladder/v1/advisor_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/explain.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x1cglossladder/v1/options.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\"V\n" +
+	"$glossladder/v1/advisor_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/explain.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x1cglossladder/v1/options.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a\x1cgoogle/api/annotations.proto\"V\n" +
 	"\x10RecommendRequest\x12B\n" +
 	"\n" +
 	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
@@ -881,15 +920,17 @@ const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\x06trials\x18\x03 \x03(\v2\x15.glossladder.v1.TrialB\n" +
 	"\xbaH\a\x92\x01\x04\b\x01\x10\x1eR\x06trials\"G\n" +
 	"\x12JudgeTrialResponse\x121\n" +
-	"\averdict\x18\x01 \x01(\v2\x17.glossladder.v1.VerdictR\averdict\"\xae\x01\n" +
+	"\averdict\x18\x01 \x01(\v2\x17.glossladder.v1.VerdictR\averdict\"\xb3\x02\n" +
 	"\x0eExplainRequest\x12B\n" +
 	"\n" +
 	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
 	"inspection\x12\"\n" +
 	"\bpanel_id\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18<R\apanelId\x124\n" +
-	"\x05would\x18\x03 \x01(\x0e2\x14.glossladder.v1.StepB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05would\"P\n" +
+	"\x05would\x18\x03 \x01(\x0e2\x14.glossladder.v1.StepB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05would\x127\n" +
+	"\x06trials\x18\x04 \x03(\v2\x15.glossladder.v1.TrialB\b\xbaH\x05\x92\x01\x02\x10\x1eR\x06trials\x12J\n" +
+	"\rwould_verdict\x18\x05 \x01(\x0e2\x1b.glossladder.v1.VerdictKindB\b\xbaH\x05\x82\x01\x02\x10\x01R\fwouldVerdict\"P\n" +
 	"\x0fExplainResponse\x12=\n" +
-	"\vexplanation\x18\x01 \x01(\v2\x1b.glossladder.v1.ExplanationR\vexplanation\"\xcd\x01\n" +
+	"\vexplanation\x18\x01 \x01(\v2\x1b.glossladder.v1.ExplanationR\vexplanation\"\xc4\x02\n" +
 	"\x12MapDecisionRequest\x12B\n" +
 	"\n" +
 	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
@@ -897,7 +938,9 @@ const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\bpanel_id\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18<R\apanelId\x12\x1d\n" +
 	"\x05table\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18<R\x05table\x12\x17\n" +
 	"\x01x\x18\x04 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\x01x\x12\x17\n" +
-	"\x01y\x18\x05 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\x01y\"_\n" +
+	"\x01y\x18\x05 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\x01y\x12<\n" +
+	"\x06defect\x18\x06 \x01(\x0e2\x1a.glossladder.v1.DefectKindB\b\xbaH\x05\x82\x01\x02\x10\x01R\x06defect\x127\n" +
+	"\x06trials\x18\a \x03(\v2\x15.glossladder.v1.TrialB\b\xbaH\x05\x92\x01\x02\x10\x1eR\x06trials\"_\n" +
 	"\x13MapDecisionResponse\x12-\n" +
 	"\x03map\x18\x01 \x01(\v2\x1b.glossladder.v1.DecisionMapR\x03map\x12\x19\n" +
 	"\brule_set\x18\x02 \x01(\tR\aruleSet\"3\n" +
@@ -934,14 +977,14 @@ const file_glossladder_v1_advisor_service_proto_rawDesc = "" +
 	"\x11VALUE_KIND_NUMBER\x10\x01\x12\x13\n" +
 	"\x0fVALUE_KIND_WORD\x10\x02\x12\x13\n" +
 	"\x0fVALUE_KIND_FLAG\x10\x03\x12\x13\n" +
-	"\x0fVALUE_KIND_TEXT\x10\x042\xad\x03\n" +
-	"\x0eAdvisorService\x12P\n" +
-	"\tRecommend\x12 .glossladder.v1.RecommendRequest\x1a!.glossladder.v1.RecommendResponse\x12S\n" +
+	"\x0fVALUE_KIND_TEXT\x10\x042\xa9\x04\n" +
+	"\x0eAdvisorService\x12j\n" +
+	"\tRecommend\x12 .glossladder.v1.RecommendRequest\x1a!.glossladder.v1.RecommendResponse\"\x18\x82\xd3\xe4\x93\x02\x12:\x01*\"\r/v1:recommend\x12n\n" +
 	"\n" +
-	"JudgeTrial\x12!.glossladder.v1.JudgeTrialRequest\x1a\".glossladder.v1.JudgeTrialResponse\x12J\n" +
-	"\aExplain\x12\x1e.glossladder.v1.ExplainRequest\x1a\x1f.glossladder.v1.ExplainResponse\x12V\n" +
-	"\vMapDecision\x12\".glossladder.v1.MapDecisionRequest\x1a#.glossladder.v1.MapDecisionResponse\x12P\n" +
-	"\tListFacts\x12 .glossladder.v1.ListFactsRequest\x1a!.glossladder.v1.ListFactsResponseBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
+	"JudgeTrial\x12!.glossladder.v1.JudgeTrialRequest\x1a\".glossladder.v1.JudgeTrialResponse\"\x19\x82\xd3\xe4\x93\x02\x13:\x01*\"\x0e/v1:judgeTrial\x12b\n" +
+	"\aExplain\x12\x1e.glossladder.v1.ExplainRequest\x1a\x1f.glossladder.v1.ExplainResponse\"\x16\x82\xd3\xe4\x93\x02\x10:\x01*\"\v/v1:explain\x12r\n" +
+	"\vMapDecision\x12\".glossladder.v1.MapDecisionRequest\x1a#.glossladder.v1.MapDecisionResponse\"\x1a\x82\xd3\xe4\x93\x02\x14:\x01*\"\x0f/v1:mapDecision\x12c\n" +
+	"\tListFacts\x12 .glossladder.v1.ListFactsRequest\x1a!.glossladder.v1.ListFactsResponse\"\x11\x82\xd3\xe4\x93\x02\v\x12\t/v1/factsBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
 
 var (
 	file_glossladder_v1_advisor_service_proto_rawDescOnce sync.Once
@@ -976,10 +1019,12 @@ var file_glossladder_v1_advisor_service_proto_goTypes = []any{
 	(*Trial)(nil),               // 15: glossladder.v1.Trial
 	(*Verdict)(nil),             // 16: glossladder.v1.Verdict
 	(Step)(0),                   // 17: glossladder.v1.Step
-	(*Explanation)(nil),         // 18: glossladder.v1.Explanation
-	(*DecisionMap)(nil),         // 19: glossladder.v1.DecisionMap
-	(FactClass)(0),              // 20: glossladder.v1.FactClass
-	(HitPolicy)(0),              // 21: glossladder.v1.HitPolicy
+	(VerdictKind)(0),            // 18: glossladder.v1.VerdictKind
+	(*Explanation)(nil),         // 19: glossladder.v1.Explanation
+	(DefectKind)(0),             // 20: glossladder.v1.DefectKind
+	(*DecisionMap)(nil),         // 21: glossladder.v1.DecisionMap
+	(FactClass)(0),              // 22: glossladder.v1.FactClass
+	(HitPolicy)(0),              // 23: glossladder.v1.HitPolicy
 }
 var file_glossladder_v1_advisor_service_proto_depIdxs = []int32{
 	13, // 0: glossladder.v1.RecommendRequest.inspection:type_name -> glossladder.v1.Inspection
@@ -989,30 +1034,34 @@ var file_glossladder_v1_advisor_service_proto_depIdxs = []int32{
 	16, // 4: glossladder.v1.JudgeTrialResponse.verdict:type_name -> glossladder.v1.Verdict
 	13, // 5: glossladder.v1.ExplainRequest.inspection:type_name -> glossladder.v1.Inspection
 	17, // 6: glossladder.v1.ExplainRequest.would:type_name -> glossladder.v1.Step
-	18, // 7: glossladder.v1.ExplainResponse.explanation:type_name -> glossladder.v1.Explanation
-	13, // 8: glossladder.v1.MapDecisionRequest.inspection:type_name -> glossladder.v1.Inspection
-	19, // 9: glossladder.v1.MapDecisionResponse.map:type_name -> glossladder.v1.DecisionMap
-	11, // 10: glossladder.v1.ListFactsResponse.facts:type_name -> glossladder.v1.FactInfo
-	12, // 11: glossladder.v1.ListFactsResponse.tables:type_name -> glossladder.v1.TableInfo
-	0,  // 12: glossladder.v1.FactInfo.kind:type_name -> glossladder.v1.ValueKind
-	20, // 13: glossladder.v1.FactInfo.class:type_name -> glossladder.v1.FactClass
-	11, // 14: glossladder.v1.TableInfo.fields:type_name -> glossladder.v1.FactInfo
-	21, // 15: glossladder.v1.TableInfo.hit:type_name -> glossladder.v1.HitPolicy
-	1,  // 16: glossladder.v1.AdvisorService.Recommend:input_type -> glossladder.v1.RecommendRequest
-	3,  // 17: glossladder.v1.AdvisorService.JudgeTrial:input_type -> glossladder.v1.JudgeTrialRequest
-	5,  // 18: glossladder.v1.AdvisorService.Explain:input_type -> glossladder.v1.ExplainRequest
-	7,  // 19: glossladder.v1.AdvisorService.MapDecision:input_type -> glossladder.v1.MapDecisionRequest
-	9,  // 20: glossladder.v1.AdvisorService.ListFacts:input_type -> glossladder.v1.ListFactsRequest
-	2,  // 21: glossladder.v1.AdvisorService.Recommend:output_type -> glossladder.v1.RecommendResponse
-	4,  // 22: glossladder.v1.AdvisorService.JudgeTrial:output_type -> glossladder.v1.JudgeTrialResponse
-	6,  // 23: glossladder.v1.AdvisorService.Explain:output_type -> glossladder.v1.ExplainResponse
-	8,  // 24: glossladder.v1.AdvisorService.MapDecision:output_type -> glossladder.v1.MapDecisionResponse
-	10, // 25: glossladder.v1.AdvisorService.ListFacts:output_type -> glossladder.v1.ListFactsResponse
-	21, // [21:26] is the sub-list for method output_type
-	16, // [16:21] is the sub-list for method input_type
-	16, // [16:16] is the sub-list for extension type_name
-	16, // [16:16] is the sub-list for extension extendee
-	0,  // [0:16] is the sub-list for field type_name
+	15, // 7: glossladder.v1.ExplainRequest.trials:type_name -> glossladder.v1.Trial
+	18, // 8: glossladder.v1.ExplainRequest.would_verdict:type_name -> glossladder.v1.VerdictKind
+	19, // 9: glossladder.v1.ExplainResponse.explanation:type_name -> glossladder.v1.Explanation
+	13, // 10: glossladder.v1.MapDecisionRequest.inspection:type_name -> glossladder.v1.Inspection
+	20, // 11: glossladder.v1.MapDecisionRequest.defect:type_name -> glossladder.v1.DefectKind
+	15, // 12: glossladder.v1.MapDecisionRequest.trials:type_name -> glossladder.v1.Trial
+	21, // 13: glossladder.v1.MapDecisionResponse.map:type_name -> glossladder.v1.DecisionMap
+	11, // 14: glossladder.v1.ListFactsResponse.facts:type_name -> glossladder.v1.FactInfo
+	12, // 15: glossladder.v1.ListFactsResponse.tables:type_name -> glossladder.v1.TableInfo
+	0,  // 16: glossladder.v1.FactInfo.kind:type_name -> glossladder.v1.ValueKind
+	22, // 17: glossladder.v1.FactInfo.class:type_name -> glossladder.v1.FactClass
+	11, // 18: glossladder.v1.TableInfo.fields:type_name -> glossladder.v1.FactInfo
+	23, // 19: glossladder.v1.TableInfo.hit:type_name -> glossladder.v1.HitPolicy
+	1,  // 20: glossladder.v1.AdvisorService.Recommend:input_type -> glossladder.v1.RecommendRequest
+	3,  // 21: glossladder.v1.AdvisorService.JudgeTrial:input_type -> glossladder.v1.JudgeTrialRequest
+	5,  // 22: glossladder.v1.AdvisorService.Explain:input_type -> glossladder.v1.ExplainRequest
+	7,  // 23: glossladder.v1.AdvisorService.MapDecision:input_type -> glossladder.v1.MapDecisionRequest
+	9,  // 24: glossladder.v1.AdvisorService.ListFacts:input_type -> glossladder.v1.ListFactsRequest
+	2,  // 25: glossladder.v1.AdvisorService.Recommend:output_type -> glossladder.v1.RecommendResponse
+	4,  // 26: glossladder.v1.AdvisorService.JudgeTrial:output_type -> glossladder.v1.JudgeTrialResponse
+	6,  // 27: glossladder.v1.AdvisorService.Explain:output_type -> glossladder.v1.ExplainResponse
+	8,  // 28: glossladder.v1.AdvisorService.MapDecision:output_type -> glossladder.v1.MapDecisionResponse
+	10, // 29: glossladder.v1.AdvisorService.ListFacts:output_type -> glossladder.v1.ListFactsResponse
+	25, // [25:30] is the sub-list for method output_type
+	20, // [20:25] is the sub-list for method input_type
+	20, // [20:20] is the sub-list for extension type_name
+	20, // [20:20] is the sub-list for extension extendee
+	0,  // [0:20] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_advisor_service_proto_init() }

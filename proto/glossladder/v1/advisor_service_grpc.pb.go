@@ -40,7 +40,7 @@ type AdvisorServiceClient interface {
 	Recommend(ctx context.Context, in *RecommendRequest, opts ...grpc.CallOption) (*RecommendResponse, error)
 	// JudgeTrial gives the verdict on the last of a panel's trials and the next move.
 	JudgeTrial(ctx context.Context, in *JudgeTrialRequest, opts ...grpc.CallOption) (*JudgeTrialResponse, error)
-	// Explain tells why a panel gets its answer, why not another, and what would change it.
+	// Explain tells why a panel gets its answer, or a trial its verdict, why not another, and what would change it.
 	Explain(ctx context.Context, in *ExplainRequest, opts ...grpc.CallOption) (*ExplainResponse, error)
 	// MapDecision gives one decision for a panel over two facts, all others as they are.
 	MapDecision(ctx context.Context, in *MapDecisionRequest, opts ...grpc.CallOption) (*MapDecisionResponse, error)
@@ -118,7 +118,7 @@ type AdvisorServiceServer interface {
 	Recommend(context.Context, *RecommendRequest) (*RecommendResponse, error)
 	// JudgeTrial gives the verdict on the last of a panel's trials and the next move.
 	JudgeTrial(context.Context, *JudgeTrialRequest) (*JudgeTrialResponse, error)
-	// Explain tells why a panel gets its answer, why not another, and what would change it.
+	// Explain tells why a panel gets its answer, or a trial its verdict, why not another, and what would change it.
 	Explain(context.Context, *ExplainRequest) (*ExplainResponse, error)
 	// MapDecision gives one decision for a panel over two facts, all others as they are.
 	MapDecision(context.Context, *MapDecisionRequest) (*MapDecisionResponse, error)

@@ -23,6 +23,63 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
+// DecisionOutcome is how a question came out.
+type DecisionOutcome int32
+
+const (
+	// Not stated.
+	DecisionOutcome_DECISION_OUTCOME_UNSPECIFIED DecisionOutcome = 0
+	// It was answered.
+	DecisionOutcome_DECISION_OUTCOME_ANSWERED DecisionOutcome = 1
+	// No rule holds.
+	DecisionOutcome_DECISION_OUTCOME_NO_ANSWER DecisionOutcome = 2
+	// The rules cannot answer: several hold that must not, or the answer breaks what no rule may.
+	DecisionOutcome_DECISION_OUTCOME_ERROR DecisionOutcome = 3
+)
+
+// Enum value maps for DecisionOutcome.
+var (
+	DecisionOutcome_name = map[int32]string{
+		0: "DECISION_OUTCOME_UNSPECIFIED",
+		1: "DECISION_OUTCOME_ANSWERED",
+		2: "DECISION_OUTCOME_NO_ANSWER",
+		3: "DECISION_OUTCOME_ERROR",
+	}
+	DecisionOutcome_value = map[string]int32{
+		"DECISION_OUTCOME_UNSPECIFIED": 0,
+		"DECISION_OUTCOME_ANSWERED":    1,
+		"DECISION_OUTCOME_NO_ANSWER":   2,
+		"DECISION_OUTCOME_ERROR":       3,
+	}
+)
+
+func (x DecisionOutcome) Enum() *DecisionOutcome {
+	p := new(DecisionOutcome)
+	*p = x
+	return p
+}
+
+func (x DecisionOutcome) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (DecisionOutcome) Descriptor() protoreflect.EnumDescriptor {
+	return file_glossladder_v1_explain_proto_enumTypes[0].Descriptor()
+}
+
+func (DecisionOutcome) Type() protoreflect.EnumType {
+	return &file_glossladder_v1_explain_proto_enumTypes[0]
+}
+
+func (x DecisionOutcome) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use DecisionOutcome.Descriptor instead.
+func (DecisionOutcome) EnumDescriptor() ([]byte, []int) {
+	return file_glossladder_v1_explain_proto_rawDescGZIP(), []int{0}
+}
+
 // Explanation is everything behind the answer for one panel.
 type Explanation struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -30,8 +87,8 @@ type Explanation struct {
 	PanelId string `protobuf:"bytes,1,opt,name=panel_id,json=panelId,proto3" json:"panel_id,omitempty"`
 	// The answer in one plain sentence.
 	Headline string `protobuf:"bytes,2,opt,name=headline,proto3" json:"headline,omitempty"`
-	// The decisions in the order in which they were taken: where to start, for each defect; the strongest step allowed;
-	// the ladder.
+	// The decisions in the order in which a person asks: whether work may begin; where to start, for each defect; the
+	// strongest step allowed; the ladder; how each step is run; what to watch. With trials the verdict on the last alone.
 	Decisions []*DecisionExplanation `protobuf:"bytes,3,rep,name=decisions,proto3" json:"decisions,omitempty"`
 	// What is not known and could change the answer, the most telling first.
 	MeasureNext []*Wanted `protobuf:"bytes,4,rep,name=measure_next,json=measureNext,proto3" json:"measure_next,omitempty"`
@@ -107,16 +164,16 @@ func (x *Explanation) GetRuleSet() string {
 }
 
 // DecisionExplanation is one question to a table and everything behind its answer. It has the same shape when no rule
-// answers.
+// answers, and when the rules cannot.
 type DecisionExplanation struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The decision table: "start".
 	Table string `protobuf:"bytes,1,opt,name=table,proto3" json:"table,omitempty"`
-	// The defect that it is about: "wash-marks 2". Unset: the whole panel.
+	// The defect or the step that it is about: "wash marks of severity 2". Unset: the whole panel.
 	About string `protobuf:"bytes,2,opt,name=about,proto3" json:"about,omitempty"`
 	// The answer as rules write it: "finish". Unset: no rule held.
 	Answer string `protobuf:"bytes,3,opt,name=answer,proto3" json:"answer,omitempty"`
-	// Why, in one sentence with at most three conditions.
+	// The answer and why, in one sentence with at most three conditions.
 	Why string `protobuf:"bytes,4,opt,name=why,proto3" json:"why,omitempty"`
 	// The winning rule with every condition, value and margin.
 	Reason *Reason `protobuf:"bytes,5,opt,name=reason,proto3" json:"reason,omitempty"`
@@ -127,7 +184,15 @@ type DecisionExplanation struct {
 	// What would change the answer, one fact at a time, the nearest first, at most three.
 	Changes []*AnswerChange `protobuf:"bytes,8,rep,name=changes,proto3" json:"changes,omitempty"`
 	// True when one of the changes lies inside the reading's own uncertainty: measure again before you decide.
-	Borderline    bool `protobuf:"varint,9,opt,name=borderline,proto3" json:"borderline,omitempty"`
+	Borderline bool `protobuf:"varint,9,opt,name=borderline,proto3" json:"borderline,omitempty"`
+	// How it came out.
+	Outcome DecisionOutcome `protobuf:"varint,10,opt,name=outcome,proto3,enum=glossladder.v1.DecisionOutcome" json:"outcome,omitempty"`
+	// What is wrong with the rules. Unset: nothing.
+	Problem string `protobuf:"bytes,11,opt,name=problem,proto3" json:"problem,omitempty"`
+	// The answer as people say it: "Start with a finish".
+	Says string `protobuf:"bytes,12,opt,name=says,proto3" json:"says,omitempty"`
+	// The reasons of whatever else holds, where every rule that holds is told.
+	More          []*Reason `protobuf:"bytes,13,rep,name=more,proto3" json:"more,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -225,10 +290,38 @@ func (x *DecisionExplanation) GetBorderline() bool {
 	return false
 }
 
-// WhyNot is why a step that somebody would have taken is not the answer.
+func (x *DecisionExplanation) GetOutcome() DecisionOutcome {
+	if x != nil {
+		return x.Outcome
+	}
+	return DecisionOutcome_DECISION_OUTCOME_UNSPECIFIED
+}
+
+func (x *DecisionExplanation) GetProblem() string {
+	if x != nil {
+		return x.Problem
+	}
+	return ""
+}
+
+func (x *DecisionExplanation) GetSays() string {
+	if x != nil {
+		return x.Says
+	}
+	return ""
+}
+
+func (x *DecisionExplanation) GetMore() []*Reason {
+	if x != nil {
+		return x.More
+	}
+	return nil
+}
+
+// WhyNot is why a step that somebody would have taken, or a verdict that somebody would have given, is not the answer.
 type WhyNot struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// The step.
+	// The step. Unset: a verdict was asked about.
 	Step Step `protobuf:"varint,1,opt,name=step,proto3,enum=glossladder.v1.Step" json:"step,omitempty"`
 	// The rule that comes nearest to giving it. Unset: no rule of the table does.
 	RuleId string `protobuf:"bytes,2,opt,name=rule_id,json=ruleId,proto3" json:"rule_id,omitempty"`
@@ -241,7 +334,9 @@ type WhyNot struct {
 	// The rule that would come first even if all of that held. Unset: none.
 	EvenThen string `protobuf:"bytes,6,opt,name=even_then,json=evenThen,proto3" json:"even_then,omitempty"`
 	// The whole in one sentence.
-	Sentence      string `protobuf:"bytes,7,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	Sentence string `protobuf:"bytes,7,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// The verdict. Unset: a step was asked about.
+	Verdict       VerdictKind `protobuf:"varint,8,opt,name=verdict,proto3,enum=glossladder.v1.VerdictKind" json:"verdict,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -325,6 +420,13 @@ func (x *WhyNot) GetSentence() string {
 	return ""
 }
 
+func (x *WhyNot) GetVerdict() VerdictKind {
+	if x != nil {
+		return x.Verdict
+	}
+	return VerdictKind_VERDICT_KIND_UNSPECIFIED
+}
+
 // NearMiss is a rule that fails on exactly one thing.
 type NearMiss struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -337,7 +439,11 @@ type NearMiss struct {
 	// What it would have answered.
 	Answer string `protobuf:"bytes,4,opt,name=answer,proto3" json:"answer,omitempty"`
 	// What failed, and by how much.
-	Failed        string `protobuf:"bytes,5,opt,name=failed,proto3" json:"failed,omitempty"`
+	Failed string `protobuf:"bytes,5,opt,name=failed,proto3" json:"failed,omitempty"`
+	// The fact that it fails on, as rules write it. Unset: no bound on a single fact.
+	Fact string `protobuf:"bytes,6,opt,name=fact,proto3" json:"fact,omitempty"`
+	// How far it fails, in the fact's unit or in words of its order. Unset: no distance.
+	By            *float64 `protobuf:"fixed64,7,opt,name=by,proto3,oneof" json:"by,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -407,12 +513,27 @@ func (x *NearMiss) GetFailed() string {
 	return ""
 }
 
-// AnswerChange is a range of one fact that gives another answer, with all other facts as they are.
+func (x *NearMiss) GetFact() string {
+	if x != nil {
+		return x.Fact
+	}
+	return ""
+}
+
+func (x *NearMiss) GetBy() float64 {
+	if x != nil && x.By != nil {
+		return *x.By
+	}
+	return 0
+}
+
+// AnswerChange is a range of one thing that gives another answer, all else as it was found. It was found by changing the
+// inspection or the trial and asking again.
 type AnswerChange struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// The fact, as rules write it: "film.usable_um".
+	// The fact that is otherwise, as rules write it: "film.lowest_um" when the whole reading moves.
 	Fact string `protobuf:"bytes,1,opt,name=fact,proto3" json:"fact,omitempty"`
-	// Its name for people: "usable film".
+	// Its name for people: "lowest film reading".
 	Label string `protobuf:"bytes,2,opt,name=label,proto3" json:"label,omitempty"`
 	// Its value now, in words.
 	Now string `protobuf:"bytes,3,opt,name=now,proto3" json:"now,omitempty"`
@@ -431,7 +552,19 @@ type AnswerChange struct {
 	// True when the distance lies inside the reading's own uncertainty.
 	Borderline bool `protobuf:"varint,10,opt,name=borderline,proto3" json:"borderline,omitempty"`
 	// The whole in one sentence.
-	Sentence      string `protobuf:"bytes,11,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	Sentence string `protobuf:"bytes,11,opt,name=sentence,proto3" json:"sentence,omitempty"`
+	// The facts that move with it because they come from it: "film.usable_um".
+	With []string `protobuf:"bytes,12,rep,name=with,proto3" json:"with,omitempty"`
+	// The value of the range that lies nearest, in words or as rules write it: "114.4 µm", "very-hard", "yes".
+	Nearest string `protobuf:"bytes,13,opt,name=nearest,proto3" json:"nearest,omitempty"`
+	// The same as a number, in the unit. Unset: no number.
+	To *float64 `protobuf:"fixed64,14,opt,name=to,proto3,oneof" json:"to,omitempty"`
+	// The change alone: "if the paint were medium or harder instead of soft".
+	Supposed string `protobuf:"bytes,15,opt,name=supposed,proto3" json:"supposed,omitempty"`
+	// What would come of it alone: "you would start with a polish".
+	Would string `protobuf:"bytes,16,opt,name=would,proto3" json:"would,omitempty"`
+	// The reason of the rule that would answer. Unset: no rule holds there.
+	Because       string `protobuf:"bytes,17,opt,name=because,proto3" json:"because,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -543,18 +676,60 @@ func (x *AnswerChange) GetSentence() string {
 	return ""
 }
 
-// DecisionMap is a decision over two facts, all others as they are: exact regions, no samples.
+func (x *AnswerChange) GetWith() []string {
+	if x != nil {
+		return x.With
+	}
+	return nil
+}
+
+func (x *AnswerChange) GetNearest() string {
+	if x != nil {
+		return x.Nearest
+	}
+	return ""
+}
+
+func (x *AnswerChange) GetTo() float64 {
+	if x != nil && x.To != nil {
+		return *x.To
+	}
+	return 0
+}
+
+func (x *AnswerChange) GetSupposed() string {
+	if x != nil {
+		return x.Supposed
+	}
+	return ""
+}
+
+func (x *AnswerChange) GetWould() string {
+	if x != nil {
+		return x.Would
+	}
+	return ""
+}
+
+func (x *AnswerChange) GetBecause() string {
+	if x != nil {
+		return x.Because
+	}
+	return ""
+}
+
+// DecisionMap is a decision over two facts, all others as they are or as they follow: exact regions, no samples.
 type DecisionMap struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The decision table.
 	Table string `protobuf:"bytes,1,opt,name=table,proto3" json:"table,omitempty"`
-	// The defect that it is about. Unset: the whole panel.
+	// The defect or the step that it is about. Unset: the whole panel.
 	About string `protobuf:"bytes,2,opt,name=about,proto3" json:"about,omitempty"`
 	// Name for people of the fact across.
 	XLabel string `protobuf:"bytes,3,opt,name=x_label,json=xLabel,proto3" json:"x_label,omitempty"`
 	// Name for people of the fact down.
 	YLabel string `protobuf:"bytes,4,opt,name=y_label,json=yLabel,proto3" json:"y_label,omitempty"`
-	// Stretches of the fact across, in words, rising, the last for a value that is not known.
+	// Stretches of the fact across, in words, rising, the last for a value that is not known where that can be.
 	Xs []string `protobuf:"bytes,5,rep,name=xs,proto3" json:"xs,omitempty"`
 	// Stretches of the fact down, likewise.
 	Ys []string `protobuf:"bytes,6,rep,name=ys,proto3" json:"ys,omitempty"`
@@ -726,7 +901,7 @@ const file_glossladder_v1_explain_proto_rawDesc = "" +
 	"\bheadline\x18\x02 \x01(\tR\bheadline\x12A\n" +
 	"\tdecisions\x18\x03 \x03(\v2#.glossladder.v1.DecisionExplanationR\tdecisions\x129\n" +
 	"\fmeasure_next\x18\x04 \x03(\v2\x16.glossladder.v1.WantedR\vmeasureNext\x12\x19\n" +
-	"\brule_set\x18\x05 \x01(\tR\aruleSet\"\xdf\x02\n" +
+	"\brule_set\x18\x05 \x01(\tR\aruleSet\"\xf4\x03\n" +
 	"\x13DecisionExplanation\x12\x14\n" +
 	"\x05table\x18\x01 \x01(\tR\x05table\x12\x14\n" +
 	"\x05about\x18\x02 \x01(\tR\x05about\x12\x16\n" +
@@ -739,7 +914,12 @@ const file_glossladder_v1_explain_proto_rawDesc = "" +
 	"\achanges\x18\b \x03(\v2\x1c.glossladder.v1.AnswerChangeR\achanges\x12\x1e\n" +
 	"\n" +
 	"borderline\x18\t \x01(\bR\n" +
-	"borderline\"\xc4\x01\n" +
+	"borderline\x129\n" +
+	"\aoutcome\x18\n" +
+	" \x01(\x0e2\x1f.glossladder.v1.DecisionOutcomeR\aoutcome\x12\x18\n" +
+	"\aproblem\x18\v \x01(\tR\aproblem\x12\x12\n" +
+	"\x04says\x18\f \x01(\tR\x04says\x12*\n" +
+	"\x04more\x18\r \x03(\v2\x16.glossladder.v1.ReasonR\x04more\"\xfb\x01\n" +
 	"\x06WhyNot\x12(\n" +
 	"\x04step\x18\x01 \x01(\x0e2\x14.glossladder.v1.StepR\x04step\x12\x17\n" +
 	"\arule_id\x18\x02 \x01(\tR\x06ruleId\x12\x12\n" +
@@ -747,13 +927,17 @@ const file_glossladder_v1_explain_proto_rawDesc = "" +
 	"\x04line\x18\x04 \x01(\x05R\x04line\x12\x16\n" +
 	"\x06failed\x18\x05 \x03(\tR\x06failed\x12\x1b\n" +
 	"\teven_then\x18\x06 \x01(\tR\bevenThen\x12\x1a\n" +
-	"\bsentence\x18\a \x01(\tR\bsentence\"{\n" +
+	"\bsentence\x18\a \x01(\tR\bsentence\x125\n" +
+	"\averdict\x18\b \x01(\x0e2\x1b.glossladder.v1.VerdictKindR\averdict\"\xab\x01\n" +
 	"\bNearMiss\x12\x17\n" +
 	"\arule_id\x18\x01 \x01(\tR\x06ruleId\x12\x12\n" +
 	"\x04file\x18\x02 \x01(\tR\x04file\x12\x12\n" +
 	"\x04line\x18\x03 \x01(\x05R\x04line\x12\x16\n" +
 	"\x06answer\x18\x04 \x01(\tR\x06answer\x12\x16\n" +
-	"\x06failed\x18\x05 \x01(\tR\x06failed\"\xb4\x02\n" +
+	"\x06failed\x18\x05 \x01(\tR\x06failed\x12\x12\n" +
+	"\x04fact\x18\x06 \x01(\tR\x04fact\x12\x13\n" +
+	"\x02by\x18\a \x01(\x01H\x00R\x02by\x88\x01\x01B\x05\n" +
+	"\x03_by\"\xca\x03\n" +
 	"\fAnswerChange\x12\x12\n" +
 	"\x04fact\x18\x01 \x01(\tR\x04fact\x12\x14\n" +
 	"\x05label\x18\x02 \x01(\tR\x05label\x12\x10\n" +
@@ -768,8 +952,15 @@ const file_glossladder_v1_explain_proto_rawDesc = "" +
 	"borderline\x18\n" +
 	" \x01(\bR\n" +
 	"borderline\x12\x1a\n" +
-	"\bsentence\x18\v \x01(\tR\bsentenceB\a\n" +
-	"\x05_away\"\xfb\x01\n" +
+	"\bsentence\x18\v \x01(\tR\bsentence\x12\x12\n" +
+	"\x04with\x18\f \x03(\tR\x04with\x12\x18\n" +
+	"\anearest\x18\r \x01(\tR\anearest\x12\x13\n" +
+	"\x02to\x18\x0e \x01(\x01H\x01R\x02to\x88\x01\x01\x12\x1a\n" +
+	"\bsupposed\x18\x0f \x01(\tR\bsupposed\x12\x14\n" +
+	"\x05would\x18\x10 \x01(\tR\x05would\x12\x18\n" +
+	"\abecause\x18\x11 \x01(\tR\abecauseB\a\n" +
+	"\x05_awayB\x05\n" +
+	"\x03_to\"\xfb\x01\n" +
 	"\vDecisionMap\x12\x14\n" +
 	"\x05table\x18\x01 \x01(\tR\x05table\x12\x14\n" +
 	"\x05about\x18\x02 \x01(\tR\x05about\x12\x17\n" +
@@ -783,7 +974,12 @@ const file_glossladder_v1_explain_proto_rawDesc = "" +
 	"\x05exact\x18\n" +
 	" \x01(\bR\x05exact\"*\n" +
 	"\x0eDecisionMapRow\x12\x18\n" +
-	"\aanswers\x18\x01 \x03(\tR\aanswersBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
+	"\aanswers\x18\x01 \x03(\tR\aanswers*\x8e\x01\n" +
+	"\x0fDecisionOutcome\x12 \n" +
+	"\x1cDECISION_OUTCOME_UNSPECIFIED\x10\x00\x12\x1d\n" +
+	"\x19DECISION_OUTCOME_ANSWERED\x10\x01\x12\x1e\n" +
+	"\x1aDECISION_OUTCOME_NO_ANSWER\x10\x02\x12\x1a\n" +
+	"\x16DECISION_OUTCOME_ERROR\x10\x03BGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
 
 var (
 	file_glossladder_v1_explain_proto_rawDescOnce sync.Once
@@ -797,35 +993,41 @@ func file_glossladder_v1_explain_proto_rawDescGZIP() []byte {
 	return file_glossladder_v1_explain_proto_rawDescData
 }
 
+var file_glossladder_v1_explain_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
 var file_glossladder_v1_explain_proto_msgTypes = make([]protoimpl.MessageInfo, 7)
 var file_glossladder_v1_explain_proto_goTypes = []any{
-	(*Explanation)(nil),         // 0: glossladder.v1.Explanation
-	(*DecisionExplanation)(nil), // 1: glossladder.v1.DecisionExplanation
-	(*WhyNot)(nil),              // 2: glossladder.v1.WhyNot
-	(*NearMiss)(nil),            // 3: glossladder.v1.NearMiss
-	(*AnswerChange)(nil),        // 4: glossladder.v1.AnswerChange
-	(*DecisionMap)(nil),         // 5: glossladder.v1.DecisionMap
-	(*DecisionMapRow)(nil),      // 6: glossladder.v1.DecisionMapRow
-	(*Wanted)(nil),              // 7: glossladder.v1.Wanted
-	(*Reason)(nil),              // 8: glossladder.v1.Reason
-	(Step)(0),                   // 9: glossladder.v1.Step
-	(FactClass)(0),              // 10: glossladder.v1.FactClass
+	(DecisionOutcome)(0),        // 0: glossladder.v1.DecisionOutcome
+	(*Explanation)(nil),         // 1: glossladder.v1.Explanation
+	(*DecisionExplanation)(nil), // 2: glossladder.v1.DecisionExplanation
+	(*WhyNot)(nil),              // 3: glossladder.v1.WhyNot
+	(*NearMiss)(nil),            // 4: glossladder.v1.NearMiss
+	(*AnswerChange)(nil),        // 5: glossladder.v1.AnswerChange
+	(*DecisionMap)(nil),         // 6: glossladder.v1.DecisionMap
+	(*DecisionMapRow)(nil),      // 7: glossladder.v1.DecisionMapRow
+	(*Wanted)(nil),              // 8: glossladder.v1.Wanted
+	(*Reason)(nil),              // 9: glossladder.v1.Reason
+	(Step)(0),                   // 10: glossladder.v1.Step
+	(VerdictKind)(0),            // 11: glossladder.v1.VerdictKind
+	(FactClass)(0),              // 12: glossladder.v1.FactClass
 }
 var file_glossladder_v1_explain_proto_depIdxs = []int32{
-	1,  // 0: glossladder.v1.Explanation.decisions:type_name -> glossladder.v1.DecisionExplanation
-	7,  // 1: glossladder.v1.Explanation.measure_next:type_name -> glossladder.v1.Wanted
-	8,  // 2: glossladder.v1.DecisionExplanation.reason:type_name -> glossladder.v1.Reason
-	2,  // 3: glossladder.v1.DecisionExplanation.why_not:type_name -> glossladder.v1.WhyNot
-	3,  // 4: glossladder.v1.DecisionExplanation.near_misses:type_name -> glossladder.v1.NearMiss
-	4,  // 5: glossladder.v1.DecisionExplanation.changes:type_name -> glossladder.v1.AnswerChange
-	9,  // 6: glossladder.v1.WhyNot.step:type_name -> glossladder.v1.Step
-	10, // 7: glossladder.v1.AnswerChange.class:type_name -> glossladder.v1.FactClass
-	6,  // 8: glossladder.v1.DecisionMap.rows:type_name -> glossladder.v1.DecisionMapRow
-	9,  // [9:9] is the sub-list for method output_type
-	9,  // [9:9] is the sub-list for method input_type
-	9,  // [9:9] is the sub-list for extension type_name
-	9,  // [9:9] is the sub-list for extension extendee
-	0,  // [0:9] is the sub-list for field type_name
+	2,  // 0: glossladder.v1.Explanation.decisions:type_name -> glossladder.v1.DecisionExplanation
+	8,  // 1: glossladder.v1.Explanation.measure_next:type_name -> glossladder.v1.Wanted
+	9,  // 2: glossladder.v1.DecisionExplanation.reason:type_name -> glossladder.v1.Reason
+	3,  // 3: glossladder.v1.DecisionExplanation.why_not:type_name -> glossladder.v1.WhyNot
+	4,  // 4: glossladder.v1.DecisionExplanation.near_misses:type_name -> glossladder.v1.NearMiss
+	5,  // 5: glossladder.v1.DecisionExplanation.changes:type_name -> glossladder.v1.AnswerChange
+	0,  // 6: glossladder.v1.DecisionExplanation.outcome:type_name -> glossladder.v1.DecisionOutcome
+	9,  // 7: glossladder.v1.DecisionExplanation.more:type_name -> glossladder.v1.Reason
+	10, // 8: glossladder.v1.WhyNot.step:type_name -> glossladder.v1.Step
+	11, // 9: glossladder.v1.WhyNot.verdict:type_name -> glossladder.v1.VerdictKind
+	12, // 10: glossladder.v1.AnswerChange.class:type_name -> glossladder.v1.FactClass
+	7,  // 11: glossladder.v1.DecisionMap.rows:type_name -> glossladder.v1.DecisionMapRow
+	12, // [12:12] is the sub-list for method output_type
+	12, // [12:12] is the sub-list for method input_type
+	12, // [12:12] is the sub-list for extension type_name
+	12, // [12:12] is the sub-list for extension extendee
+	0,  // [0:12] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_explain_proto_init() }
@@ -836,19 +1038,21 @@ func file_glossladder_v1_explain_proto_init() {
 	file_glossladder_v1_options_proto_init()
 	file_glossladder_v1_reason_proto_init()
 	file_glossladder_v1_words_proto_init()
+	file_glossladder_v1_explain_proto_msgTypes[3].OneofWrappers = []any{}
 	file_glossladder_v1_explain_proto_msgTypes[4].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_explain_proto_rawDesc), len(file_glossladder_v1_explain_proto_rawDesc)),
-			NumEnums:      0,
+			NumEnums:      1,
 			NumMessages:   7,
 			NumExtensions: 0,
 			NumServices:   0,
 		},
 		GoTypes:           file_glossladder_v1_explain_proto_goTypes,
 		DependencyIndexes: file_glossladder_v1_explain_proto_depIdxs,
+		EnumInfos:         file_glossladder_v1_explain_proto_enumTypes,
 		MessageInfos:      file_glossladder_v1_explain_proto_msgTypes,
 	}.Build()
 	File_glossladder_v1_explain_proto = out.File

@@ -47,7 +47,11 @@ type Facts struct {
 	// What has been decided so far.
 	Step *StepFacts `protobuf:"bytes,9,opt,name=step,proto3" json:"step,omitempty"`
 	// What a test spot showed.
-	Trial         *TrialFacts `protobuf:"bytes,10,opt,name=trial,proto3" json:"trial,omitempty"`
+	Trial *TrialFacts `protobuf:"bytes,10,opt,name=trial,proto3" json:"trial,omitempty"`
+	// The vehicle as a whole.
+	Vehicle *VehicleFacts `protobuf:"bytes,11,opt,name=vehicle,proto3" json:"vehicle,omitempty"`
+	// What the shop's own record says.
+	History       *HistoryFacts `protobuf:"bytes,12,opt,name=history,proto3" json:"history,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -148,6 +152,20 @@ func (x *Facts) GetStep() *StepFacts {
 func (x *Facts) GetTrial() *TrialFacts {
 	if x != nil {
 		return x.Trial
+	}
+	return nil
+}
+
+func (x *Facts) GetVehicle() *VehicleFacts {
+	if x != nil {
+		return x.Vehicle
+	}
+	return nil
+}
+
+func (x *Facts) GetHistory() *HistoryFacts {
+	if x != nil {
+		return x.History
 	}
 	return nil
 }
@@ -1004,6 +1022,8 @@ type TrialFacts struct {
 	AfterRepeatUm *float64 `protobuf:"fixed64,23,opt,name=after_repeat_um,json=afterRepeatUm,proto3,oneof" json:"after_repeat_um,omitempty"`
 	// Usable film left if the next stronger step is worked with what must follow, at the high end of removal. In µm. Unset: not known.
 	AfterStepUpUm *float64 `protobuf:"fixed64,24,opt,name=after_step_up_um,json=afterStepUpUm,proto3,oneof" json:"after_step_up_um,omitempty"`
+	// How many more trials the policy leaves for this panel after this one. Zero or less: this one is the last. Unset: not known.
+	NumberLeft    *float64 `protobuf:"fixed64,25,opt,name=number_left,json=numberLeft,proto3,oneof" json:"number_left,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1206,11 +1226,211 @@ func (x *TrialFacts) GetAfterStepUpUm() float64 {
 	return 0
 }
 
+func (x *TrialFacts) GetNumberLeft() float64 {
+	if x != nil && x.NumberLeft != nil {
+		return *x.NumberLeft
+	}
+	return 0
+}
+
+// VehicleFacts are what holds for the whole vehicle.
+type VehicleFacts struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// How much of it there is. Unset: not known.
+	Size *VehicleSize `protobuf:"varint,1,opt,name=size,proto3,enum=glossladder.v1.VehicleSize,oneof" json:"size,omitempty"`
+	// Where it stands when it is not driven. Unset: not known.
+	Kept          *VehicleKept `protobuf:"varint,2,opt,name=kept,proto3,enum=glossladder.v1.VehicleKept,oneof" json:"kept,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *VehicleFacts) Reset() {
+	*x = VehicleFacts{}
+	mi := &file_glossladder_v1_facts_proto_msgTypes[11]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *VehicleFacts) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*VehicleFacts) ProtoMessage() {}
+
+func (x *VehicleFacts) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_facts_proto_msgTypes[11]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use VehicleFacts.ProtoReflect.Descriptor instead.
+func (*VehicleFacts) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_facts_proto_rawDescGZIP(), []int{11}
+}
+
+func (x *VehicleFacts) GetSize() VehicleSize {
+	if x != nil && x.Size != nil {
+		return *x.Size
+	}
+	return VehicleSize_VEHICLE_SIZE_UNSPECIFIED
+}
+
+func (x *VehicleFacts) GetKept() VehicleKept {
+	if x != nil && x.Kept != nil {
+		return *x.Kept
+	}
+	return VehicleKept_VEHICLE_KEPT_UNSPECIFIED
+}
+
+// HistoryFacts are what the shop's own record says of panels like this one: of the same softness and kind of mark, and as badly
+// marked. None is known where no record is kept or nothing is on record. Chances and gains are estimates that few records hardly
+// move from what expect.yaml states: look at the number of panels too. No rule that keeps paint or people safe may go by them.
+type HistoryFacts struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// How many panels with an end to their trials the chance rests on, where the step that is looked at was tried first. Unset: not known.
+	Panels *float64 `protobuf:"fixed64,1,opt,name=panels,proto3,oneof" json:"panels,omitempty"`
+	// Chance that the step that is looked at is accepted where it is tried first, as the record has it. In %. Unset: not known.
+	SuccessPct *float64 `protobuf:"fixed64,2,opt,name=success_pct,json=successPct,proto3,oneof" json:"success_pct,omitempty"`
+	// Low end of that chance: it is higher with a chance of 95 %. In %. Unset: not known.
+	SuccessLowPct *float64 `protobuf:"fixed64,3,opt,name=success_low_pct,json=successLowPct,proto3,oneof" json:"success_low_pct,omitempty"`
+	// Gain to be expected of the step that is looked at, at the angle chosen for judging, as the record has it. In GU. Unset: not known.
+	GainGu *float64 `protobuf:"fixed64,4,opt,name=gain_gu,json=gainGu,proto3,oneof" json:"gain_gu,omitempty"`
+	// Low end of that gain on average: it is higher with a chance of 95 %. In GU. Unset: not known.
+	GainLowGu *float64 `protobuf:"fixed64,5,opt,name=gain_low_gu,json=gainLowGu,proto3,oneof" json:"gain_low_gu,omitempty"`
+	// How many trials with the step that is looked at were measured for the film that they took. Unset: not known.
+	Removals *float64 `protobuf:"fixed64,6,opt,name=removals,proto3,oneof" json:"removals,omitempty"`
+	// By how much the step that is looked at takes more than the high end that budgets are kept with, at the low end of what the record says. Below zero: less. In µm. Unset: not known.
+	TakesMoreUm *float64 `protobuf:"fixed64,7,opt,name=takes_more_um,json=takesMoreUm,proto3,oneof" json:"takes_more_um,omitempty"`
+	// How many panels the low end of the chance of a finish rests on, on these marks or worse ones of the kind. Unset: not known.
+	FinishPanels *float64 `protobuf:"fixed64,8,opt,name=finish_panels,json=finishPanels,proto3,oneof" json:"finish_panels,omitempty"`
+	// Chance that a finish is accepted on these marks where it is tried first, at the low end, as the record of these marks or worse ones has it. In %. Unset: not known.
+	FinishLowPct *float64 `protobuf:"fixed64,9,opt,name=finish_low_pct,json=finishLowPct,proto3,oneof" json:"finish_low_pct,omitempty"`
+	// How many panels the low end of the chance of a polish rests on, on these marks or worse ones of the kind. Unset: not known.
+	PolishPanels *float64 `protobuf:"fixed64,10,opt,name=polish_panels,json=polishPanels,proto3,oneof" json:"polish_panels,omitempty"`
+	// Chance that a polish is accepted on these marks where it is tried first, at the low end, as the record of these marks or worse ones has it. In %. Unset: not known.
+	PolishLowPct  *float64 `protobuf:"fixed64,11,opt,name=polish_low_pct,json=polishLowPct,proto3,oneof" json:"polish_low_pct,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *HistoryFacts) Reset() {
+	*x = HistoryFacts{}
+	mi := &file_glossladder_v1_facts_proto_msgTypes[12]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *HistoryFacts) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*HistoryFacts) ProtoMessage() {}
+
+func (x *HistoryFacts) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_facts_proto_msgTypes[12]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use HistoryFacts.ProtoReflect.Descriptor instead.
+func (*HistoryFacts) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_facts_proto_rawDescGZIP(), []int{12}
+}
+
+func (x *HistoryFacts) GetPanels() float64 {
+	if x != nil && x.Panels != nil {
+		return *x.Panels
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetSuccessPct() float64 {
+	if x != nil && x.SuccessPct != nil {
+		return *x.SuccessPct
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetSuccessLowPct() float64 {
+	if x != nil && x.SuccessLowPct != nil {
+		return *x.SuccessLowPct
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetGainGu() float64 {
+	if x != nil && x.GainGu != nil {
+		return *x.GainGu
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetGainLowGu() float64 {
+	if x != nil && x.GainLowGu != nil {
+		return *x.GainLowGu
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetRemovals() float64 {
+	if x != nil && x.Removals != nil {
+		return *x.Removals
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetTakesMoreUm() float64 {
+	if x != nil && x.TakesMoreUm != nil {
+		return *x.TakesMoreUm
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetFinishPanels() float64 {
+	if x != nil && x.FinishPanels != nil {
+		return *x.FinishPanels
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetFinishLowPct() float64 {
+	if x != nil && x.FinishLowPct != nil {
+		return *x.FinishLowPct
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetPolishPanels() float64 {
+	if x != nil && x.PolishPanels != nil {
+		return *x.PolishPanels
+	}
+	return 0
+}
+
+func (x *HistoryFacts) GetPolishLowPct() float64 {
+	if x != nil && x.PolishLowPct != nil {
+		return *x.PolishLowPct
+	}
+	return 0
+}
+
 var File_glossladder_v1_facts_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\n" +
-	"\x1aglossladder/v1/facts.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/options.proto\x1a\x1aglossladder/v1/words.proto\"\xf8\x03\n" +
+	"\x1aglossladder/v1/facts.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/options.proto\x1a\x1aglossladder/v1/words.proto\"\xe8\x04\n" +
 	"\x05Facts\x120\n" +
 	"\x05paint\x18\x01 \x01(\v2\x1a.glossladder.v1.PaintFactsR\x05paint\x120\n" +
 	"\x05panel\x18\x02 \x01(\v2\x1a.glossladder.v1.PanelFactsR\x05panel\x123\n" +
@@ -1222,7 +1442,9 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x04goal\x18\b \x01(\v2\x19.glossladder.v1.GoalFactsR\x04goal\x12-\n" +
 	"\x04step\x18\t \x01(\v2\x19.glossladder.v1.StepFactsR\x04step\x120\n" +
 	"\x05trial\x18\n" +
-	" \x01(\v2\x1a.glossladder.v1.TrialFactsR\x05trial\"\xfd\x05\n" +
+	" \x01(\v2\x1a.glossladder.v1.TrialFactsR\x05trial\x126\n" +
+	"\avehicle\x18\v \x01(\v2\x1c.glossladder.v1.VehicleFactsR\avehicle\x126\n" +
+	"\ahistory\x18\f \x01(\v2\x1c.glossladder.v1.HistoryFactsR\ahistory\"\xfd\x05\n" +
 	"\n" +
 	"PaintFacts\x12v\n" +
 	"\x06system\x18\x01 \x01(\x0e2\x1b.glossladder.v1.PaintSystemB<\xb2\xeb\x188\n" +
@@ -1310,7 +1532,7 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x14catches a fingernail \x02*$draw a fingernail across the scratchH\x02R\vcatchesNail\x88\x01\x01B\a\n" +
 	"\x05_kindB\v\n" +
 	"\t_severityB\x0f\n" +
-	"\r_catches_nail\"\xb8\x15\n" +
+	"\r_catches_nail\"\xb6\x15\n" +
 	"\tFilmFacts\x12E\n" +
 	"\breadable\x18\x01 \x01(\bB$\xb2\xeb\x18 \n" +
 	"\x1e\n" +
@@ -1327,10 +1549,10 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x18lowest film, lower bound\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x03R\rlowestBoundUm\x88\x01\x01\x12\xb1\x01\n" +
 	"\bclear_um\x18\x05 \x01(\x01B\x90\x01\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18u\n" +
 	"s\n" +
-	"\x17clear coat, lower bound\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x04R\aclearUm\x88\x01\x01\x12\xb5\x01\n" +
-	"\fedge_drop_um\x18\x06 \x01(\x01B\x8d\x01\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00p\xa7\xc0\xb2\xeb\x18r\n" +
-	"p\n" +
-	"\x14fall toward the edge\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x05R\n" +
+	"\x17clear coat, lower bound\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x04R\aclearUm\x88\x01\x01\x12\xb3\x01\n" +
+	"\fedge_drop_um\x18\x06 \x01(\x01B\x8b\x01\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00p\xa7\xc0\xb2\xeb\x18p\n" +
+	"n\n" +
+	"\x14fall toward the edge\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Fmeasure film thickness near an edge too, and mark the spot as near oneH\x05R\n" +
 	"edgeDropUm\x88\x01\x01\x12\xa9\x01\n" +
 	"\fneighbour_um\x18\a \x01(\x01B\x80\x01\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00p\xa7\xc0\xb2\xeb\x18e\n" +
 	"c\n" +
@@ -1468,7 +1690,7 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x06_firstB\x06\n" +
 	"\x04_nowB\b\n" +
 	"\x06_placeB\a\n" +
-	"\x05_last\"\xc6\x1b\n" +
+	"\x05_last\"\xc1\x1c\n" +
 	"\n" +
 	"TrialFacts\x12[\n" +
 	"\x06number\x18\x01 \x01(\x01B>\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18#\n" +
@@ -1552,7 +1774,11 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x1fusable film after another trial\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x16R\rafterRepeatUm\x88\x01\x01\x12\xc5\x01\n" +
 	"\x10after_step_up_um\x18\x18 \x01(\x01B\x96\x01\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00Y\xc0\xb2\xeb\x18{\n" +
 	"y\n" +
-	"\x1dusable film after stepping up\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x17R\rafterStepUpUm\x88\x01\x01B\t\n" +
+	"\x1dusable film after stepping up\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x02*Hmeasure film thickness, at least three readings on each of several spotsH\x17R\rafterStepUpUm\x88\x01\x01\x12i\n" +
+	"\vnumber_left\x18\x19 \x01(\x01BC\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00=@)\x00\x00\x00\x00\x00\xc0X\xc0\xb2\xeb\x18(\n" +
+	"&\n" +
+	"\x19trials left on this panel\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\x18R\n" +
+	"numberLeft\x88\x01\x01B\t\n" +
 	"\a_numberB\n" +
 	"\n" +
 	"\b_on_stepB\a\n" +
@@ -1580,7 +1806,66 @@ const file_glossladder_v1_facts_proto_rawDesc = "" +
 	"\x0e_milder_failedB\x0f\n" +
 	"\r_film_left_umB\x12\n" +
 	"\x10_after_repeat_umB\x13\n" +
-	"\x11_after_step_up_umBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
+	"\x11_after_step_up_umB\x0e\n" +
+	"\f_number_left\"\xf1\x01\n" +
+	"\fVehicleFacts\x12k\n" +
+	"\x04size\x18\x01 \x01(\x0e2\x1b.glossladder.v1.VehicleSizeB5\xb2\xeb\x181\n" +
+	"/\n" +
+	"\fvehicle size \x01*\x1dnote how large the vehicle isH\x00R\x04size\x88\x01\x01\x12b\n" +
+	"\x04kept\x18\x02 \x01(\x0e2\x1b.glossladder.v1.VehicleKeptB,\xb2\xeb\x18(\n" +
+	"&\n" +
+	"\x04kept \x01*\x1cask where the vehicle standsH\x01R\x04kept\x88\x01\x01B\a\n" +
+	"\x05_sizeB\a\n" +
+	"\x05_kept\"\x85\v\n" +
+	"\fHistoryFacts\x12W\n" +
+	"\x06panels\x18\x01 \x01(\x01B:\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x1f\n" +
+	"\x1d\n" +
+	"\x10panels on record\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\x00R\x06panels\x88\x01\x01\x12g\n" +
+	"\vsuccess_pct\x18\x02 \x01(\x01BA\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18&\n" +
+	"$\n" +
+	"\x14chance by the record\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\x01R\n" +
+	"successPct\x88\x01\x01\x12w\n" +
+	"\x0fsuccess_low_pct\x18\x03 \x01(\x01BJ\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18/\n" +
+	"-\n" +
+	"\x1dchance by the record, low end\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\x02R\rsuccessLowPct\x88\x01\x01\x12^\n" +
+	"\again_gu\x18\x04 \x01(\x01B@\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00Y\xc0\xb2\xeb\x18%\n" +
+	"#\n" +
+	"\x12gain by the record\x12\x02GU\x19\x9a\x99\x99\x99\x99\x99\xb9? \x01H\x03R\x06gainGu\x88\x01\x01\x12n\n" +
+	"\vgain_low_gu\x18\x05 \x01(\x01BI\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00Y\xc0\xb2\xeb\x18.\n" +
+	",\n" +
+	"\x1bgain by the record, low end\x12\x02GU\x19\x9a\x99\x99\x99\x99\x99\xb9? \x01H\x04R\tgainLowGu\x88\x01\x01\x12f\n" +
+	"\bremovals\x18\x06 \x01(\x01BE\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18*\n" +
+	"(\n" +
+	"\x1bmeasured removals on record\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\x05R\bremovals\x88\x01\x01\x12~\n" +
+	"\rtakes_more_um\x18\a \x01(\x01BU\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00I\xc0\xb2\xeb\x18:\n" +
+	"8\n" +
+	"&removal over the budget, by the record\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9? \x01H\x06R\vtakesMoreUm\x88\x01\x01\x12q\n" +
+	"\rfinish_panels\x18\b \x01(\x01BG\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18,\n" +
+	"*\n" +
+	"\x1dpanels on record for a finish\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\aR\ffinishPanels\x88\x01\x01\x12s\n" +
+	"\x0efinish_low_pct\x18\t \x01(\x01BH\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18-\n" +
+	"+\n" +
+	"\x1bchance of a finish, low end\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\bR\ffinishLowPct\x88\x01\x01\x12q\n" +
+	"\rpolish_panels\x18\n" +
+	" \x01(\x01BG\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18,\n" +
+	"*\n" +
+	"\x1dpanels on record for a polish\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\tR\fpolishPanels\x88\x01\x01\x12s\n" +
+	"\x0epolish_low_pct\x18\v \x01(\x01BH\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18-\n" +
+	"+\n" +
+	"\x1bchance of a polish, low end\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0? \x01H\n" +
+	"R\fpolishLowPct\x88\x01\x01B\t\n" +
+	"\a_panelsB\x0e\n" +
+	"\f_success_pctB\x12\n" +
+	"\x10_success_low_pctB\n" +
+	"\n" +
+	"\b_gain_guB\x0e\n" +
+	"\f_gain_low_guB\v\n" +
+	"\t_removalsB\x10\n" +
+	"\x0e_takes_more_umB\x10\n" +
+	"\x0e_finish_panelsB\x11\n" +
+	"\x0f_finish_low_pctB\x10\n" +
+	"\x0e_polish_panelsB\x11\n" +
+	"\x0f_polish_low_pctBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
 
 var (
 	file_glossladder_v1_facts_proto_rawDescOnce sync.Once
@@ -1594,7 +1879,7 @@ func file_glossladder_v1_facts_proto_rawDescGZIP() []byte {
 	return file_glossladder_v1_facts_proto_rawDescData
 }
 
-var file_glossladder_v1_facts_proto_msgTypes = make([]protoimpl.MessageInfo, 11)
+var file_glossladder_v1_facts_proto_msgTypes = make([]protoimpl.MessageInfo, 13)
 var file_glossladder_v1_facts_proto_goTypes = []any{
 	(*Facts)(nil),        // 0: glossladder.v1.Facts
 	(*PaintFacts)(nil),   // 1: glossladder.v1.PaintFacts
@@ -1607,19 +1892,23 @@ var file_glossladder_v1_facts_proto_goTypes = []any{
 	(*GoalFacts)(nil),    // 8: glossladder.v1.GoalFacts
 	(*StepFacts)(nil),    // 9: glossladder.v1.StepFacts
 	(*TrialFacts)(nil),   // 10: glossladder.v1.TrialFacts
-	(PaintSystem)(0),     // 11: glossladder.v1.PaintSystem
-	(Softness)(0),        // 12: glossladder.v1.Softness
-	(Shade)(0),           // 13: glossladder.v1.Shade
-	(PanelPart)(0),       // 14: glossladder.v1.PanelPart
-	(Substrate)(0),       // 15: glossladder.v1.Substrate
-	(DefectKind)(0),      // 16: glossladder.v1.DefectKind
-	(GoalLevel)(0),       // 17: glossladder.v1.GoalLevel
-	(Protection)(0),      // 18: glossladder.v1.Protection
-	(Step)(0),            // 19: glossladder.v1.Step
-	(GainJudgement)(0),   // 20: glossladder.v1.GainJudgement
-	(HazeChange)(0),      // 21: glossladder.v1.HazeChange
-	(WipeOff)(0),         // 22: glossladder.v1.WipeOff
-	(Change)(0),          // 23: glossladder.v1.Change
+	(*VehicleFacts)(nil), // 11: glossladder.v1.VehicleFacts
+	(*HistoryFacts)(nil), // 12: glossladder.v1.HistoryFacts
+	(PaintSystem)(0),     // 13: glossladder.v1.PaintSystem
+	(Softness)(0),        // 14: glossladder.v1.Softness
+	(Shade)(0),           // 15: glossladder.v1.Shade
+	(PanelPart)(0),       // 16: glossladder.v1.PanelPart
+	(Substrate)(0),       // 17: glossladder.v1.Substrate
+	(DefectKind)(0),      // 18: glossladder.v1.DefectKind
+	(GoalLevel)(0),       // 19: glossladder.v1.GoalLevel
+	(Protection)(0),      // 20: glossladder.v1.Protection
+	(Step)(0),            // 21: glossladder.v1.Step
+	(GainJudgement)(0),   // 22: glossladder.v1.GainJudgement
+	(HazeChange)(0),      // 23: glossladder.v1.HazeChange
+	(WipeOff)(0),         // 24: glossladder.v1.WipeOff
+	(Change)(0),          // 25: glossladder.v1.Change
+	(VehicleSize)(0),     // 26: glossladder.v1.VehicleSize
+	(VehicleKept)(0),     // 27: glossladder.v1.VehicleKept
 }
 var file_glossladder_v1_facts_proto_depIdxs = []int32{
 	1,  // 0: glossladder.v1.Facts.paint:type_name -> glossladder.v1.PaintFacts
@@ -1632,27 +1921,31 @@ var file_glossladder_v1_facts_proto_depIdxs = []int32{
 	8,  // 7: glossladder.v1.Facts.goal:type_name -> glossladder.v1.GoalFacts
 	9,  // 8: glossladder.v1.Facts.step:type_name -> glossladder.v1.StepFacts
 	10, // 9: glossladder.v1.Facts.trial:type_name -> glossladder.v1.TrialFacts
-	11, // 10: glossladder.v1.PaintFacts.system:type_name -> glossladder.v1.PaintSystem
-	12, // 11: glossladder.v1.PaintFacts.softness:type_name -> glossladder.v1.Softness
-	13, // 12: glossladder.v1.PaintFacts.shade:type_name -> glossladder.v1.Shade
-	14, // 13: glossladder.v1.PanelFacts.part:type_name -> glossladder.v1.PanelPart
-	15, // 14: glossladder.v1.PanelFacts.substrate:type_name -> glossladder.v1.Substrate
-	16, // 15: glossladder.v1.DefectFacts.kind:type_name -> glossladder.v1.DefectKind
-	17, // 16: glossladder.v1.GoalFacts.level:type_name -> glossladder.v1.GoalLevel
-	18, // 17: glossladder.v1.GoalFacts.protection:type_name -> glossladder.v1.Protection
-	19, // 18: glossladder.v1.StepFacts.start:type_name -> glossladder.v1.Step
-	19, // 19: glossladder.v1.StepFacts.limit:type_name -> glossladder.v1.Step
-	19, // 20: glossladder.v1.StepFacts.first:type_name -> glossladder.v1.Step
-	19, // 21: glossladder.v1.StepFacts.now:type_name -> glossladder.v1.Step
-	20, // 22: glossladder.v1.TrialFacts.gain:type_name -> glossladder.v1.GainJudgement
-	21, // 23: glossladder.v1.TrialFacts.haze:type_name -> glossladder.v1.HazeChange
-	22, // 24: glossladder.v1.TrialFacts.wipe_off:type_name -> glossladder.v1.WipeOff
-	23, // 25: glossladder.v1.TrialFacts.changed:type_name -> glossladder.v1.Change
-	26, // [26:26] is the sub-list for method output_type
-	26, // [26:26] is the sub-list for method input_type
-	26, // [26:26] is the sub-list for extension type_name
-	26, // [26:26] is the sub-list for extension extendee
-	0,  // [0:26] is the sub-list for field type_name
+	11, // 10: glossladder.v1.Facts.vehicle:type_name -> glossladder.v1.VehicleFacts
+	12, // 11: glossladder.v1.Facts.history:type_name -> glossladder.v1.HistoryFacts
+	13, // 12: glossladder.v1.PaintFacts.system:type_name -> glossladder.v1.PaintSystem
+	14, // 13: glossladder.v1.PaintFacts.softness:type_name -> glossladder.v1.Softness
+	15, // 14: glossladder.v1.PaintFacts.shade:type_name -> glossladder.v1.Shade
+	16, // 15: glossladder.v1.PanelFacts.part:type_name -> glossladder.v1.PanelPart
+	17, // 16: glossladder.v1.PanelFacts.substrate:type_name -> glossladder.v1.Substrate
+	18, // 17: glossladder.v1.DefectFacts.kind:type_name -> glossladder.v1.DefectKind
+	19, // 18: glossladder.v1.GoalFacts.level:type_name -> glossladder.v1.GoalLevel
+	20, // 19: glossladder.v1.GoalFacts.protection:type_name -> glossladder.v1.Protection
+	21, // 20: glossladder.v1.StepFacts.start:type_name -> glossladder.v1.Step
+	21, // 21: glossladder.v1.StepFacts.limit:type_name -> glossladder.v1.Step
+	21, // 22: glossladder.v1.StepFacts.first:type_name -> glossladder.v1.Step
+	21, // 23: glossladder.v1.StepFacts.now:type_name -> glossladder.v1.Step
+	22, // 24: glossladder.v1.TrialFacts.gain:type_name -> glossladder.v1.GainJudgement
+	23, // 25: glossladder.v1.TrialFacts.haze:type_name -> glossladder.v1.HazeChange
+	24, // 26: glossladder.v1.TrialFacts.wipe_off:type_name -> glossladder.v1.WipeOff
+	25, // 27: glossladder.v1.TrialFacts.changed:type_name -> glossladder.v1.Change
+	26, // 28: glossladder.v1.VehicleFacts.size:type_name -> glossladder.v1.VehicleSize
+	27, // 29: glossladder.v1.VehicleFacts.kept:type_name -> glossladder.v1.VehicleKept
+	30, // [30:30] is the sub-list for method output_type
+	30, // [30:30] is the sub-list for method input_type
+	30, // [30:30] is the sub-list for extension type_name
+	30, // [30:30] is the sub-list for extension extendee
+	0,  // [0:30] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_facts_proto_init() }
@@ -1672,13 +1965,15 @@ func file_glossladder_v1_facts_proto_init() {
 	file_glossladder_v1_facts_proto_msgTypes[8].OneofWrappers = []any{}
 	file_glossladder_v1_facts_proto_msgTypes[9].OneofWrappers = []any{}
 	file_glossladder_v1_facts_proto_msgTypes[10].OneofWrappers = []any{}
+	file_glossladder_v1_facts_proto_msgTypes[11].OneofWrappers = []any{}
+	file_glossladder_v1_facts_proto_msgTypes[12].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_facts_proto_rawDesc), len(file_glossladder_v1_facts_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   11,
+			NumMessages:   13,
 			NumExtensions: 0,
 			NumServices:   0,
 		},

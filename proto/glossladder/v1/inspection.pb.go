@@ -167,7 +167,11 @@ type Vehicle struct {
 	// A name the shop knows it by; no personal data. Up to 100 characters. Unset: unnamed.
 	Label string `protobuf:"bytes,1,opt,name=label,proto3" json:"label,omitempty"`
 	// The paint wherever a panel does not say otherwise. Unset: each panel says.
-	Paint         *Paint `protobuf:"bytes,2,opt,name=paint,proto3" json:"paint,omitempty"`
+	Paint *Paint `protobuf:"bytes,2,opt,name=paint,proto3" json:"paint,omitempty"`
+	// How much of it there is. Unset: not said.
+	Size VehicleSize `protobuf:"varint,3,opt,name=size,proto3,enum=glossladder.v1.VehicleSize" json:"size,omitempty"`
+	// Where it stands when it is not driven. Unset: not known.
+	Kept          VehicleKept `protobuf:"varint,4,opt,name=kept,proto3,enum=glossladder.v1.VehicleKept" json:"kept,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -214,6 +218,20 @@ func (x *Vehicle) GetPaint() *Paint {
 		return x.Paint
 	}
 	return nil
+}
+
+func (x *Vehicle) GetSize() VehicleSize {
+	if x != nil {
+		return x.Size
+	}
+	return VehicleSize_VEHICLE_SIZE_UNSPECIFIED
+}
+
+func (x *Vehicle) GetKept() VehicleKept {
+	if x != nil {
+		return x.Kept
+	}
+	return VehicleKept_VEHICLE_KEPT_UNSPECIFIED
 }
 
 // Paint is what the paint is. On a panel, a field that is set goes before the vehicle's.
@@ -1030,10 +1048,12 @@ const file_glossladder_v1_inspection_proto_rawDesc = "" +
 	"\aclimate\x18\x03 \x01(\v2\x17.glossladder.v1.ClimateR\aclimate\x12=\n" +
 	"\vinstruments\x18\x04 \x01(\v2\x1b.glossladder.v1.InstrumentsR\vinstruments\x12\x8f\x01\n" +
 	"\x06panels\x18\x05 \x03(\v2\x15.glossladder.v1.PanelB`\xbaH]\xba\x01S\n" +
-	"\x11panels.unique_ids\x12\"every panel needs an id of its own\x1a\x1athis.map(p, p.id).unique()\x92\x01\x04\b\x01\x10<R\x06panels\"U\n" +
+	"\x11panels.unique_ids\x12\"every panel needs an id of its own\x1a\x1athis.map(p, p.id).unique()\x92\x01\x04\b\x01\x10<R\x06panels\"\xef\x01\n" +
 	"\aVehicle\x12\x1d\n" +
 	"\x05label\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18dR\x05label\x12+\n" +
-	"\x05paint\x18\x02 \x01(\v2\x15.glossladder.v1.PaintR\x05paint\"\x9d\x03\n" +
+	"\x05paint\x18\x02 \x01(\v2\x15.glossladder.v1.PaintR\x05paint\x12K\n" +
+	"\x04size\x18\x03 \x01(\x0e2\x1b.glossladder.v1.VehicleSizeB\x1a\xbaH\x05\x82\x01\x02\x10\x01\xb2\xeb\x18\x0e\x12\fvehicle.sizeR\x04size\x12K\n" +
+	"\x04kept\x18\x04 \x01(\x0e2\x1b.glossladder.v1.VehicleKeptB\x1a\xbaH\x05\x82\x01\x02\x10\x01\xb2\xeb\x18\x0e\x12\fvehicle.keptR\x04kept\"\x9d\x03\n" +
 	"\x05Paint\x12O\n" +
 	"\x06system\x18\x01 \x01(\x0e2\x1b.glossladder.v1.PaintSystemB\x1a\xbaH\x05\x82\x01\x02\x10\x01\xb2\xeb\x18\x0e\x12\fpaint.systemR\x06system\x12R\n" +
 	"\bsoftness\x18\x02 \x01(\x0e2\x18.glossladder.v1.SoftnessB\x1c\xbaH\x05\x82\x01\x02\x10\x01\xb2\xeb\x18\x10\x12\x0epaint.softnessR\bsoftness\x12F\n" +
@@ -1166,14 +1186,16 @@ var file_glossladder_v1_inspection_proto_goTypes = []any{
 	(*FilmSpot)(nil),    // 10: glossladder.v1.FilmSpot
 	(*GlossSpot)(nil),   // 11: glossladder.v1.GlossSpot
 	(*Defect)(nil),      // 12: glossladder.v1.Defect
-	(PaintSystem)(0),    // 13: glossladder.v1.PaintSystem
-	(Softness)(0),       // 14: glossladder.v1.Softness
-	(Shade)(0),          // 15: glossladder.v1.Shade
-	(GoalLevel)(0),      // 16: glossladder.v1.GoalLevel
-	(Protection)(0),     // 17: glossladder.v1.Protection
-	(PanelPart)(0),      // 18: glossladder.v1.PanelPart
-	(Substrate)(0),      // 19: glossladder.v1.Substrate
-	(DefectKind)(0),     // 20: glossladder.v1.DefectKind
+	(VehicleSize)(0),    // 13: glossladder.v1.VehicleSize
+	(VehicleKept)(0),    // 14: glossladder.v1.VehicleKept
+	(PaintSystem)(0),    // 15: glossladder.v1.PaintSystem
+	(Softness)(0),       // 16: glossladder.v1.Softness
+	(Shade)(0),          // 17: glossladder.v1.Shade
+	(GoalLevel)(0),      // 18: glossladder.v1.GoalLevel
+	(Protection)(0),     // 19: glossladder.v1.Protection
+	(PanelPart)(0),      // 20: glossladder.v1.PanelPart
+	(Substrate)(0),      // 21: glossladder.v1.Substrate
+	(DefectKind)(0),     // 22: glossladder.v1.DefectKind
 }
 var file_glossladder_v1_inspection_proto_depIdxs = []int32{
 	2,  // 0: glossladder.v1.Inspection.vehicle:type_name -> glossladder.v1.Vehicle
@@ -1182,26 +1204,28 @@ var file_glossladder_v1_inspection_proto_depIdxs = []int32{
 	6,  // 3: glossladder.v1.Inspection.instruments:type_name -> glossladder.v1.Instruments
 	9,  // 4: glossladder.v1.Inspection.panels:type_name -> glossladder.v1.Panel
 	3,  // 5: glossladder.v1.Vehicle.paint:type_name -> glossladder.v1.Paint
-	13, // 6: glossladder.v1.Paint.system:type_name -> glossladder.v1.PaintSystem
-	14, // 7: glossladder.v1.Paint.softness:type_name -> glossladder.v1.Softness
-	15, // 8: glossladder.v1.Paint.shade:type_name -> glossladder.v1.Shade
-	16, // 9: glossladder.v1.Goal.level:type_name -> glossladder.v1.GoalLevel
-	17, // 10: glossladder.v1.Goal.protection:type_name -> glossladder.v1.Protection
-	7,  // 11: glossladder.v1.Instruments.gloss_meter:type_name -> glossladder.v1.GlossMeter
-	8,  // 12: glossladder.v1.Instruments.film_gauge:type_name -> glossladder.v1.FilmGauge
-	0,  // 13: glossladder.v1.FilmGauge.kind:type_name -> glossladder.v1.FilmGaugeKind
-	18, // 14: glossladder.v1.Panel.part:type_name -> glossladder.v1.PanelPart
-	19, // 15: glossladder.v1.Panel.substrate:type_name -> glossladder.v1.Substrate
-	3,  // 16: glossladder.v1.Panel.paint:type_name -> glossladder.v1.Paint
-	10, // 17: glossladder.v1.Panel.film:type_name -> glossladder.v1.FilmSpot
-	11, // 18: glossladder.v1.Panel.gloss:type_name -> glossladder.v1.GlossSpot
-	12, // 19: glossladder.v1.Panel.defects:type_name -> glossladder.v1.Defect
-	20, // 20: glossladder.v1.Defect.kind:type_name -> glossladder.v1.DefectKind
-	21, // [21:21] is the sub-list for method output_type
-	21, // [21:21] is the sub-list for method input_type
-	21, // [21:21] is the sub-list for extension type_name
-	21, // [21:21] is the sub-list for extension extendee
-	0,  // [0:21] is the sub-list for field type_name
+	13, // 6: glossladder.v1.Vehicle.size:type_name -> glossladder.v1.VehicleSize
+	14, // 7: glossladder.v1.Vehicle.kept:type_name -> glossladder.v1.VehicleKept
+	15, // 8: glossladder.v1.Paint.system:type_name -> glossladder.v1.PaintSystem
+	16, // 9: glossladder.v1.Paint.softness:type_name -> glossladder.v1.Softness
+	17, // 10: glossladder.v1.Paint.shade:type_name -> glossladder.v1.Shade
+	18, // 11: glossladder.v1.Goal.level:type_name -> glossladder.v1.GoalLevel
+	19, // 12: glossladder.v1.Goal.protection:type_name -> glossladder.v1.Protection
+	7,  // 13: glossladder.v1.Instruments.gloss_meter:type_name -> glossladder.v1.GlossMeter
+	8,  // 14: glossladder.v1.Instruments.film_gauge:type_name -> glossladder.v1.FilmGauge
+	0,  // 15: glossladder.v1.FilmGauge.kind:type_name -> glossladder.v1.FilmGaugeKind
+	20, // 16: glossladder.v1.Panel.part:type_name -> glossladder.v1.PanelPart
+	21, // 17: glossladder.v1.Panel.substrate:type_name -> glossladder.v1.Substrate
+	3,  // 18: glossladder.v1.Panel.paint:type_name -> glossladder.v1.Paint
+	10, // 19: glossladder.v1.Panel.film:type_name -> glossladder.v1.FilmSpot
+	11, // 20: glossladder.v1.Panel.gloss:type_name -> glossladder.v1.GlossSpot
+	12, // 21: glossladder.v1.Panel.defects:type_name -> glossladder.v1.Defect
+	22, // 22: glossladder.v1.Defect.kind:type_name -> glossladder.v1.DefectKind
+	23, // [23:23] is the sub-list for method output_type
+	23, // [23:23] is the sub-list for method input_type
+	23, // [23:23] is the sub-list for extension type_name
+	23, // [23:23] is the sub-list for extension extendee
+	0,  // [0:23] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_inspection_proto_init() }

@@ -226,7 +226,10 @@ type Wanted struct {
 	// True when it is proved that some value changes the answer; false when it only may.
 	Certain bool `protobuf:"varint,4,opt,name=certain,proto3" json:"certain,omitempty"`
 	// Panels it is about.
-	PanelIds      []string `protobuf:"bytes,5,rep,name=panel_ids,json=panelIds,proto3" json:"panel_ids,omitempty"`
+	PanelIds []string `protobuf:"bytes,5,rep,name=panel_ids,json=panelIds,proto3" json:"panel_ids,omitempty"`
+	// The same, decision by decision, with every answer that it could still lead to: "the strongest step allowed could be no step
+	// or finish instead of polish".
+	CouldLeadTo   []string `protobuf:"bytes,6,rep,name=could_lead_to,json=couldLeadTo,proto3" json:"could_lead_to,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -292,6 +295,13 @@ func (x *Wanted) GetCertain() bool {
 func (x *Wanted) GetPanelIds() []string {
 	if x != nil {
 		return x.PanelIds
+	}
+	return nil
+}
+
+func (x *Wanted) GetCouldLeadTo() []string {
+	if x != nil {
+		return x.CouldLeadTo
 	}
 	return nil
 }
@@ -400,13 +410,14 @@ const file_glossladder_v1_reason_proto_rawDesc = "" +
 	"\x05wants\x18\x04 \x01(\tR\x05wants\x12\x1b\n" +
 	"\x06margin\x18\x05 \x01(\x01H\x00R\x06margin\x88\x01\x01\x12\x12\n" +
 	"\x04unit\x18\x06 \x01(\tR\x04unitB\t\n" +
-	"\a_margin\"\x8e\x01\n" +
+	"\a_margin\"\xb2\x01\n" +
 	"\x06Wanted\x12\x14\n" +
 	"\x05learn\x18\x01 \x01(\tR\x05learn\x12\x14\n" +
 	"\x05facts\x18\x02 \x03(\tR\x05facts\x12!\n" +
 	"\fcould_change\x18\x03 \x01(\tR\vcouldChange\x12\x18\n" +
 	"\acertain\x18\x04 \x01(\bR\acertain\x12\x1b\n" +
-	"\tpanel_ids\x18\x05 \x03(\tR\bpanelIds\"\xce\x01\n" +
+	"\tpanel_ids\x18\x05 \x03(\tR\bpanelIds\x12\"\n" +
+	"\rcould_lead_to\x18\x06 \x03(\tR\vcouldLeadTo\"\xce\x01\n" +
 	"\aCaution\x122\n" +
 	"\x05topic\x18\x01 \x01(\x0e2\x1c.glossladder.v1.CautionTopicR\x05topic\x122\n" +
 	"\x05level\x18\x02 \x01(\x0e2\x1c.glossladder.v1.CautionLevelR\x05level\x12\x0e\n" +

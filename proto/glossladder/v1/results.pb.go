@@ -699,6 +699,606 @@ func (x *CautionResult) GetDo() string {
 	return ""
 }
 
+// AreaResult is how much paint a panel has and how much an owner sees of it. Asked for each panel when work is planned.
+type AreaResult struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Outer area that a machine reaches, at the low end. In m². Unset: never; every rule gives it.
+	LowM2 *float64 `protobuf:"fixed64,1,opt,name=low_m2,json=lowM2,proto3,oneof" json:"low_m2,omitempty"`
+	// Outer area that a machine reaches, most likely. In m². Unset: never; every rule gives it.
+	LikelyM2 *float64 `protobuf:"fixed64,2,opt,name=likely_m2,json=likelyM2,proto3,oneof" json:"likely_m2,omitempty"`
+	// Outer area that a machine reaches, at the high end. In m². Unset: never; every rule gives it.
+	HighM2 *float64 `protobuf:"fixed64,3,opt,name=high_m2,json=highM2,proto3,oneof" json:"high_m2,omitempty"`
+	// Place in the order of work, from the top of the vehicle down. Unset: never; every rule gives it.
+	Rank *float64 `protobuf:"fixed64,4,opt,name=rank,proto3,oneof" json:"rank,omitempty"`
+	// How much of what an owner sees of the vehicle is this panel, 1 hardly any to 10 most. Unset: never; every rule gives it.
+	Seen *float64 `protobuf:"fixed64,5,opt,name=seen,proto3,oneof" json:"seen,omitempty"`
+	// How many such panels a vehicle has, for an estimate of one that nobody has seen. Unset: never; every rule gives it.
+	Pieces        *float64 `protobuf:"fixed64,6,opt,name=pieces,proto3,oneof" json:"pieces,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *AreaResult) Reset() {
+	*x = AreaResult{}
+	mi := &file_glossladder_v1_results_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *AreaResult) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*AreaResult) ProtoMessage() {}
+
+func (x *AreaResult) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_results_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use AreaResult.ProtoReflect.Descriptor instead.
+func (*AreaResult) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_results_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *AreaResult) GetLowM2() float64 {
+	if x != nil && x.LowM2 != nil {
+		return *x.LowM2
+	}
+	return 0
+}
+
+func (x *AreaResult) GetLikelyM2() float64 {
+	if x != nil && x.LikelyM2 != nil {
+		return *x.LikelyM2
+	}
+	return 0
+}
+
+func (x *AreaResult) GetHighM2() float64 {
+	if x != nil && x.HighM2 != nil {
+		return *x.HighM2
+	}
+	return 0
+}
+
+func (x *AreaResult) GetRank() float64 {
+	if x != nil && x.Rank != nil {
+		return *x.Rank
+	}
+	return 0
+}
+
+func (x *AreaResult) GetSeen() float64 {
+	if x != nil && x.Seen != nil {
+		return *x.Seen
+	}
+	return 0
+}
+
+func (x *AreaResult) GetPieces() float64 {
+	if x != nil && x.Pieces != nil {
+		return *x.Pieces
+	}
+	return 0
+}
+
+// EffortResult is what a step takes beside the machine's reckoned path. Asked for each step of a panel when work is planned.
+type EffortResult struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// To prime a pad. In min. Unset: never; every rule gives it.
+	PrimeMin *float64 `protobuf:"fixed64,1,opt,name=prime_min,json=primeMin,proto3,oneof" json:"prime_min,omitempty"`
+	// To change to a fresh pad. In min. Unset: never; every rule gives it.
+	SwapMin *float64 `protobuf:"fixed64,2,opt,name=swap_min,json=swapMin,proto3,oneof" json:"swap_min,omitempty"`
+	// To clean a pad once. In min. Unset: never; every rule gives it.
+	CleanMin *float64 `protobuf:"fixed64,3,opt,name=clean_min,json=cleanMin,proto3,oneof" json:"clean_min,omitempty"`
+	// To wipe one section and look at it. In min. Unset: never; every rule gives it.
+	WipeMin *float64 `protobuf:"fixed64,4,opt,name=wipe_min,json=wipeMin,proto3,oneof" json:"wipe_min,omitempty"`
+	// Sections that a pad works before a fresh one goes on. Unset: never; every rule gives it.
+	PadSections *float64 `protobuf:"fixed64,5,opt,name=pad_sections,json=padSections,proto3,oneof" json:"pad_sections,omitempty"`
+	// More path for edges and curves. In %. Unset: never; every rule gives it.
+	EdgePct *float64 `protobuf:"fixed64,6,opt,name=edge_pct,json=edgePct,proto3,oneof" json:"edge_pct,omitempty"`
+	// Running time in practice, as a share of what path, passes and arm speed come to. In %. Unset: never; every rule gives it.
+	PacePct *float64 `protobuf:"fixed64,7,opt,name=pace_pct,json=pacePct,proto3,oneof" json:"pace_pct,omitempty"`
+	// Low end of these minutes, as a share of the likely. In %. Unset: never; every rule gives it.
+	LowPct *float64 `protobuf:"fixed64,8,opt,name=low_pct,json=lowPct,proto3,oneof" json:"low_pct,omitempty"`
+	// High end of these minutes, as a share of the likely. In %. Unset: never; every rule gives it.
+	HighPct       *float64 `protobuf:"fixed64,9,opt,name=high_pct,json=highPct,proto3,oneof" json:"high_pct,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *EffortResult) Reset() {
+	*x = EffortResult{}
+	mi := &file_glossladder_v1_results_proto_msgTypes[10]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EffortResult) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EffortResult) ProtoMessage() {}
+
+func (x *EffortResult) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_results_proto_msgTypes[10]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EffortResult.ProtoReflect.Descriptor instead.
+func (*EffortResult) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_results_proto_rawDescGZIP(), []int{10}
+}
+
+func (x *EffortResult) GetPrimeMin() float64 {
+	if x != nil && x.PrimeMin != nil {
+		return *x.PrimeMin
+	}
+	return 0
+}
+
+func (x *EffortResult) GetSwapMin() float64 {
+	if x != nil && x.SwapMin != nil {
+		return *x.SwapMin
+	}
+	return 0
+}
+
+func (x *EffortResult) GetCleanMin() float64 {
+	if x != nil && x.CleanMin != nil {
+		return *x.CleanMin
+	}
+	return 0
+}
+
+func (x *EffortResult) GetWipeMin() float64 {
+	if x != nil && x.WipeMin != nil {
+		return *x.WipeMin
+	}
+	return 0
+}
+
+func (x *EffortResult) GetPadSections() float64 {
+	if x != nil && x.PadSections != nil {
+		return *x.PadSections
+	}
+	return 0
+}
+
+func (x *EffortResult) GetEdgePct() float64 {
+	if x != nil && x.EdgePct != nil {
+		return *x.EdgePct
+	}
+	return 0
+}
+
+func (x *EffortResult) GetPacePct() float64 {
+	if x != nil && x.PacePct != nil {
+		return *x.PacePct
+	}
+	return 0
+}
+
+func (x *EffortResult) GetLowPct() float64 {
+	if x != nil && x.LowPct != nil {
+		return *x.LowPct
+	}
+	return 0
+}
+
+func (x *EffortResult) GetHighPct() float64 {
+	if x != nil && x.HighPct != nil {
+		return *x.HighPct
+	}
+	return 0
+}
+
+// AroundResult is what a panel takes beside its steps. Asked for each panel when work is planned.
+type AroundResult struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// To tape it and untape it. In min. Unset: never; every rule gives it.
+	TapeMin *float64 `protobuf:"fixed64,1,opt,name=tape_min,json=tapeMin,proto3,oneof" json:"tape_min,omitempty"`
+	// To move lights to it, once for each step. In min. Unset: never; every rule gives it.
+	LightMin *float64 `protobuf:"fixed64,2,opt,name=light_min,json=lightMin,proto3,oneof" json:"light_min,omitempty"`
+	// To look it over and measure before work. In min. Unset: never; every rule gives it.
+	InspectMin *float64 `protobuf:"fixed64,3,opt,name=inspect_min,json=inspectMin,proto3,oneof" json:"inspect_min,omitempty"`
+	// To read again during and after work. In min. Unset: never; every rule gives it.
+	RecheckMin *float64 `protobuf:"fixed64,4,opt,name=recheck_min,json=recheckMin,proto3,oneof" json:"recheck_min,omitempty"`
+	// To let it cool between two steps. In min. Unset: never; every rule gives it.
+	CoolMin *float64 `protobuf:"fixed64,5,opt,name=cool_min,json=coolMin,proto3,oneof" json:"cool_min,omitempty"`
+	// Low end of these minutes, as a share of the likely. In %. Unset: never; every rule gives it.
+	LowPct *float64 `protobuf:"fixed64,6,opt,name=low_pct,json=lowPct,proto3,oneof" json:"low_pct,omitempty"`
+	// High end of these minutes, as a share of the likely. In %. Unset: never; every rule gives it.
+	HighPct       *float64 `protobuf:"fixed64,7,opt,name=high_pct,json=highPct,proto3,oneof" json:"high_pct,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *AroundResult) Reset() {
+	*x = AroundResult{}
+	mi := &file_glossladder_v1_results_proto_msgTypes[11]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *AroundResult) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*AroundResult) ProtoMessage() {}
+
+func (x *AroundResult) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_results_proto_msgTypes[11]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use AroundResult.ProtoReflect.Descriptor instead.
+func (*AroundResult) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_results_proto_rawDescGZIP(), []int{11}
+}
+
+func (x *AroundResult) GetTapeMin() float64 {
+	if x != nil && x.TapeMin != nil {
+		return *x.TapeMin
+	}
+	return 0
+}
+
+func (x *AroundResult) GetLightMin() float64 {
+	if x != nil && x.LightMin != nil {
+		return *x.LightMin
+	}
+	return 0
+}
+
+func (x *AroundResult) GetInspectMin() float64 {
+	if x != nil && x.InspectMin != nil {
+		return *x.InspectMin
+	}
+	return 0
+}
+
+func (x *AroundResult) GetRecheckMin() float64 {
+	if x != nil && x.RecheckMin != nil {
+		return *x.RecheckMin
+	}
+	return 0
+}
+
+func (x *AroundResult) GetCoolMin() float64 {
+	if x != nil && x.CoolMin != nil {
+		return *x.CoolMin
+	}
+	return 0
+}
+
+func (x *AroundResult) GetLowPct() float64 {
+	if x != nil && x.LowPct != nil {
+		return *x.LowPct
+	}
+	return 0
+}
+
+func (x *AroundResult) GetHighPct() float64 {
+	if x != nil && x.HighPct != nil {
+		return *x.HighPct
+	}
+	return 0
+}
+
+// VisitResult is what a vehicle takes once, whatever is done to its panels. Asked once when work is planned.
+type VisitResult struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// To wash, decontaminate and dry. In min. Unset: never; every rule gives it.
+	PrepareMin *float64 `protobuf:"fixed64,1,opt,name=prepare_min,json=prepareMin,proto3,oneof" json:"prepare_min,omitempty"`
+	// One test spot with its readings. In min. Unset: never; every rule gives it.
+	TrialMin *float64 `protobuf:"fixed64,2,opt,name=trial_min,json=trialMin,proto3,oneof" json:"trial_min,omitempty"`
+	// Last wipe, protection, a last look. In min. Unset: never; every rule gives it.
+	FinalMin *float64 `protobuf:"fixed64,3,opt,name=final_min,json=finalMin,proto3,oneof" json:"final_min,omitempty"`
+	// The vehicle stands before it is handed over. In min. Unset: never; every rule gives it.
+	CureMin *float64 `protobuf:"fixed64,4,opt,name=cure_min,json=cureMin,proto3,oneof" json:"cure_min,omitempty"`
+	// Low end of preparation, test spot and last wipe, as a share of the likely. In %. Unset: never; every rule gives it.
+	LowPct *float64 `protobuf:"fixed64,5,opt,name=low_pct,json=lowPct,proto3,oneof" json:"low_pct,omitempty"`
+	// High end of preparation, test spot and last wipe, as a share of the likely. In %. Unset: never; every rule gives it.
+	HighPct       *float64 `protobuf:"fixed64,6,opt,name=high_pct,json=highPct,proto3,oneof" json:"high_pct,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *VisitResult) Reset() {
+	*x = VisitResult{}
+	mi := &file_glossladder_v1_results_proto_msgTypes[12]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *VisitResult) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*VisitResult) ProtoMessage() {}
+
+func (x *VisitResult) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_results_proto_msgTypes[12]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use VisitResult.ProtoReflect.Descriptor instead.
+func (*VisitResult) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_results_proto_rawDescGZIP(), []int{12}
+}
+
+func (x *VisitResult) GetPrepareMin() float64 {
+	if x != nil && x.PrepareMin != nil {
+		return *x.PrepareMin
+	}
+	return 0
+}
+
+func (x *VisitResult) GetTrialMin() float64 {
+	if x != nil && x.TrialMin != nil {
+		return *x.TrialMin
+	}
+	return 0
+}
+
+func (x *VisitResult) GetFinalMin() float64 {
+	if x != nil && x.FinalMin != nil {
+		return *x.FinalMin
+	}
+	return 0
+}
+
+func (x *VisitResult) GetCureMin() float64 {
+	if x != nil && x.CureMin != nil {
+		return *x.CureMin
+	}
+	return 0
+}
+
+func (x *VisitResult) GetLowPct() float64 {
+	if x != nil && x.LowPct != nil {
+		return *x.LowPct
+	}
+	return 0
+}
+
+func (x *VisitResult) GetHighPct() float64 {
+	if x != nil && x.HighPct != nil {
+		return *x.HighPct
+	}
+	return 0
+}
+
+// EstimateResult is which ladders a vehicle is likely to need that nobody has seen yet. Asked once for an estimate.
+type EstimateResult struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// If its paint turns out better than most. Unset: never; every rule gives it.
+	LowLadder *Ladder `protobuf:"varint,1,opt,name=low_ladder,json=lowLadder,proto3,enum=glossladder.v1.Ladder,oneof" json:"low_ladder,omitempty"`
+	// As most vehicles like it turn out. Unset: never; every rule gives it.
+	LikelyLadder *Ladder `protobuf:"varint,2,opt,name=likely_ladder,json=likelyLadder,proto3,enum=glossladder.v1.Ladder,oneof" json:"likely_ladder,omitempty"`
+	// If it turns out worse. Unset: never; every rule gives it.
+	HighLadder    *Ladder `protobuf:"varint,3,opt,name=high_ladder,json=highLadder,proto3,enum=glossladder.v1.Ladder,oneof" json:"high_ladder,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *EstimateResult) Reset() {
+	*x = EstimateResult{}
+	mi := &file_glossladder_v1_results_proto_msgTypes[13]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EstimateResult) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EstimateResult) ProtoMessage() {}
+
+func (x *EstimateResult) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_results_proto_msgTypes[13]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EstimateResult.ProtoReflect.Descriptor instead.
+func (*EstimateResult) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_results_proto_rawDescGZIP(), []int{13}
+}
+
+func (x *EstimateResult) GetLowLadder() Ladder {
+	if x != nil && x.LowLadder != nil {
+		return *x.LowLadder
+	}
+	return Ladder_LADDER_UNSPECIFIED
+}
+
+func (x *EstimateResult) GetLikelyLadder() Ladder {
+	if x != nil && x.LikelyLadder != nil {
+		return *x.LikelyLadder
+	}
+	return Ladder_LADDER_UNSPECIFIED
+}
+
+func (x *EstimateResult) GetHighLadder() Ladder {
+	if x != nil && x.HighLadder != nil {
+		return *x.HighLadder
+	}
+	return Ladder_LADDER_UNSPECIFIED
+}
+
+// ExpectResult is what is usual of a step before the shop has trials of its own. Asked for each step and class of panel when the shop's record is read, never while a panel is decided.
+type ExpectResult struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// How many trials of the shop's own the whole is worth. Unset: never; every rule gives it.
+	WorthTrials *float64 `protobuf:"fixed64,1,opt,name=worth_trials,json=worthTrials,proto3,oneof" json:"worth_trials,omitempty"`
+	// Chance that the step is accepted where it is tried first. In %. Unset: never; every rule gives it.
+	SuccessPct *float64 `protobuf:"fixed64,2,opt,name=success_pct,json=successPct,proto3,oneof" json:"success_pct,omitempty"`
+	// A shop may have so many times the odds of success, or as far below it, in two cases of three. Unset: never; every rule gives it.
+	SuccessOdds *float64 `protobuf:"fixed64,3,opt,name=success_odds,json=successOdds,proto3,oneof" json:"success_odds,omitempty"`
+	// Gain in gloss at the angle chosen for judging. In GU. Unset: never; every rule gives it.
+	GainGu *float64 `protobuf:"fixed64,4,opt,name=gain_gu,json=gainGu,proto3,oneof" json:"gain_gu,omitempty"`
+	// How far a shop may lie from it, as a standard deviation. In GU. Unset: never; every rule gives it.
+	GainShopGu *float64 `protobuf:"fixed64,5,opt,name=gain_shop_gu,json=gainShopGu,proto3,oneof" json:"gain_shop_gu,omitempty"`
+	// How far kinds of panel lie apart within a shop. In GU. Unset: never; every rule gives it.
+	GainClassGu *float64 `protobuf:"fixed64,6,opt,name=gain_class_gu,json=gainClassGu,proto3,oneof" json:"gain_class_gu,omitempty"`
+	// How far single trials lie from the mean of their kind. In GU. Unset: never; every rule gives it.
+	GainSingleGu *float64 `protobuf:"fixed64,7,opt,name=gain_single_gu,json=gainSingleGu,proto3,oneof" json:"gain_single_gu,omitempty"`
+	// Time for one section of a trial, wiping off and looking included. In min. Unset: never; every rule gives it.
+	Minutes *float64 `protobuf:"fixed64,8,opt,name=minutes,proto3,oneof" json:"minutes,omitempty"`
+	// How far a shop may lie from it. In min. Unset: never; every rule gives it.
+	MinutesShop *float64 `protobuf:"fixed64,9,opt,name=minutes_shop,json=minutesShop,proto3,oneof" json:"minutes_shop,omitempty"`
+	// How far kinds of panel lie apart within a shop. In min. Unset: never; every rule gives it.
+	MinutesClass *float64 `protobuf:"fixed64,10,opt,name=minutes_class,json=minutesClass,proto3,oneof" json:"minutes_class,omitempty"`
+	// How far single trials lie from the mean of their kind. In min. Unset: never; every rule gives it.
+	MinutesSingle *float64 `protobuf:"fixed64,11,opt,name=minutes_single,json=minutesSingle,proto3,oneof" json:"minutes_single,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ExpectResult) Reset() {
+	*x = ExpectResult{}
+	mi := &file_glossladder_v1_results_proto_msgTypes[14]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ExpectResult) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ExpectResult) ProtoMessage() {}
+
+func (x *ExpectResult) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_results_proto_msgTypes[14]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ExpectResult.ProtoReflect.Descriptor instead.
+func (*ExpectResult) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_results_proto_rawDescGZIP(), []int{14}
+}
+
+func (x *ExpectResult) GetWorthTrials() float64 {
+	if x != nil && x.WorthTrials != nil {
+		return *x.WorthTrials
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetSuccessPct() float64 {
+	if x != nil && x.SuccessPct != nil {
+		return *x.SuccessPct
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetSuccessOdds() float64 {
+	if x != nil && x.SuccessOdds != nil {
+		return *x.SuccessOdds
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetGainGu() float64 {
+	if x != nil && x.GainGu != nil {
+		return *x.GainGu
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetGainShopGu() float64 {
+	if x != nil && x.GainShopGu != nil {
+		return *x.GainShopGu
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetGainClassGu() float64 {
+	if x != nil && x.GainClassGu != nil {
+		return *x.GainClassGu
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetGainSingleGu() float64 {
+	if x != nil && x.GainSingleGu != nil {
+		return *x.GainSingleGu
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetMinutes() float64 {
+	if x != nil && x.Minutes != nil {
+		return *x.Minutes
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetMinutesShop() float64 {
+	if x != nil && x.MinutesShop != nil {
+		return *x.MinutesShop
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetMinutesClass() float64 {
+	if x != nil && x.MinutesClass != nil {
+		return *x.MinutesClass
+	}
+	return 0
+}
+
+func (x *ExpectResult) GetMinutesSingle() float64 {
+	if x != nil && x.MinutesSingle != nil {
+		return *x.MinutesSingle
+	}
+	return 0
+}
+
 var File_glossladder_v1_results_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_results_proto_rawDesc = "" +
@@ -835,7 +1435,165 @@ const file_glossladder_v1_results_proto_rawDesc = "" +
 	"\bcautions\x12\x01\x05B\b\n" +
 	"\x06_topicB\b\n" +
 	"\x06_levelB\x05\n" +
-	"\x03_doBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
+	"\x03_do\"\x94\x04\n" +
+	"\n" +
+	"AreaResult\x12I\n" +
+	"\x06low_m2\x18\x01 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@){\x14\xaeG\xe1z\x84?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03m²\x19{\x14\xaeG\xe1z\x84?\x18\x01H\x00R\x05lowM2\x88\x01\x01\x12O\n" +
+	"\tlikely_m2\x18\x02 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@){\x14\xaeG\xe1z\x84?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03m²\x19{\x14\xaeG\xe1z\x84?\x18\x01H\x01R\blikelyM2\x88\x01\x01\x12K\n" +
+	"\ahigh_m2\x18\x03 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@){\x14\xaeG\xe1z\x84?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03m²\x19{\x14\xaeG\xe1z\x84?\x18\x01H\x02R\x06highM2\x88\x01\x01\x12A\n" +
+	"\x04rank\x18\x04 \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\xc0X@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\r\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x03R\x04rank\x88\x01\x01\x12A\n" +
+	"\x04seen\x18\x05 \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\r\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x04R\x04seen\x88\x01\x01\x12E\n" +
+	"\x06pieces\x18\x06 \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00(@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\r\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x05R\x06pieces\x88\x01\x01:\x0e\xc2\xeb\x18\n" +
+	"\n" +
+	"\x04area\x12\x02\x04\x01B\t\n" +
+	"\a_low_m2B\f\n" +
+	"\n" +
+	"_likely_m2B\n" +
+	"\n" +
+	"\b_high_m2B\a\n" +
+	"\x05_rankB\a\n" +
+	"\x05_seenB\t\n" +
+	"\a_pieces\"\xde\x06\n" +
+	"\fEffortResult\x12O\n" +
+	"\tprime_min\x18\x01 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x00R\bprimeMin\x88\x01\x01\x12M\n" +
+	"\bswap_min\x18\x02 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x01R\aswapMin\x88\x01\x01\x12O\n" +
+	"\tclean_min\x18\x03 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x02R\bcleanMin\x88\x01\x01\x12M\n" +
+	"\bwipe_min\x18\x04 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x03R\awipeMin\x88\x01\x01\x12P\n" +
+	"\fpad_sections\x18\x05 \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\r\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x04R\vpadSections\x88\x01\x01\x12K\n" +
+	"\bedge_pct\x18\x06 \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x05R\aedgePct\x88\x01\x01\x12K\n" +
+	"\bpace_pct\x18\a \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x14@\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x06R\apacePct\x88\x01\x01\x12I\n" +
+	"\alow_pct\x18\b \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\aR\x06lowPct\x88\x01\x01\x12K\n" +
+	"\bhigh_pct\x18\t \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00Y@\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\bR\ahighPct\x88\x01\x01:\x10\xc2\xeb\x18\f\n" +
+	"\x06effort\x12\x02\x04\x01B\f\n" +
+	"\n" +
+	"_prime_minB\v\n" +
+	"\t_swap_minB\f\n" +
+	"\n" +
+	"_clean_minB\v\n" +
+	"\t_wipe_minB\x0f\n" +
+	"\r_pad_sectionsB\v\n" +
+	"\t_edge_pctB\v\n" +
+	"\t_pace_pctB\n" +
+	"\n" +
+	"\b_low_pctB\v\n" +
+	"\t_high_pct\"\xb2\x05\n" +
+	"\fAroundResult\x12M\n" +
+	"\btape_min\x18\x01 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00n@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x00R\atapeMin\x88\x01\x01\x12O\n" +
+	"\tlight_min\x18\x02 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00n@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x01R\blightMin\x88\x01\x01\x12S\n" +
+	"\vinspect_min\x18\x03 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00n@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x02R\n" +
+	"inspectMin\x88\x01\x01\x12S\n" +
+	"\vrecheck_min\x18\x04 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00n@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x03R\n" +
+	"recheckMin\x88\x01\x01\x12M\n" +
+	"\bcool_min\x18\x05 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00n@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xa9?\x18\x01H\x04R\acoolMin\x88\x01\x01\x12I\n" +
+	"\alow_pct\x18\x06 \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x05R\x06lowPct\x88\x01\x01\x12K\n" +
+	"\bhigh_pct\x18\a \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00Y@\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x06R\ahighPct\x88\x01\x01:\x10\xc2\xeb\x18\f\n" +
+	"\x06around\x12\x02\x04\x01B\v\n" +
+	"\t_tape_minB\f\n" +
+	"\n" +
+	"_light_minB\x0e\n" +
+	"\f_inspect_minB\x0e\n" +
+	"\f_recheck_minB\v\n" +
+	"\t_cool_minB\n" +
+	"\n" +
+	"\b_low_pctB\v\n" +
+	"\t_high_pct\"\xce\x04\n" +
+	"\vVisitResult\x12S\n" +
+	"\vprepare_min\x18\x01 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x00R\n" +
+	"prepareMin\x88\x01\x01\x12O\n" +
+	"\ttrial_min\x18\x02 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00n@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x01R\btrialMin\x88\x01\x01\x12O\n" +
+	"\tfinal_min\x18\x03 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x02R\bfinalMin\x88\x01\x01\x12M\n" +
+	"\bcure_min\x18\x04 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x88\xd3@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x03R\acureMin\x88\x01\x01\x12I\n" +
+	"\alow_pct\x18\x05 \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x04R\x06lowPct\x88\x01\x01\x12K\n" +
+	"\bhigh_pct\x18\x06 \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00Y@\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x05R\ahighPct\x88\x01\x01:\x0f\xc2\xeb\x18\v\n" +
+	"\x05visit\x12\x02\x04\x01B\x0e\n" +
+	"\f_prepare_minB\f\n" +
+	"\n" +
+	"_trial_minB\f\n" +
+	"\n" +
+	"_final_minB\v\n" +
+	"\t_cure_minB\n" +
+	"\n" +
+	"\b_low_pctB\v\n" +
+	"\t_high_pct\"\xa9\x02\n" +
+	"\x0eEstimateResult\x12B\n" +
+	"\n" +
+	"low_ladder\x18\x01 \x01(\x0e2\x16.glossladder.v1.LadderB\x06\xb2\xeb\x18\x02\x18\x01H\x00R\tlowLadder\x88\x01\x01\x12H\n" +
+	"\rlikely_ladder\x18\x02 \x01(\x0e2\x16.glossladder.v1.LadderB\x06\xb2\xeb\x18\x02\x18\x01H\x01R\flikelyLadder\x88\x01\x01\x12D\n" +
+	"\vhigh_ladder\x18\x03 \x01(\x0e2\x16.glossladder.v1.LadderB\x06\xb2\xeb\x18\x02\x18\x01H\x02R\n" +
+	"highLadder\x88\x01\x01:\x12\xc2\xeb\x18\x0e\n" +
+	"\bestimate\x12\x02\x04\x01B\r\n" +
+	"\v_low_ladderB\x10\n" +
+	"\x0e_likely_ladderB\x0e\n" +
+	"\f_high_ladder\"\xf7\b\n" +
+	"\fExpectResult\x12P\n" +
+	"\fworth_trials\x18\x01 \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\r\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x00R\vworthTrials\x88\x01\x01\x12Q\n" +
+	"\vsuccess_pct\x18\x02 \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\xc0X@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\x10\n" +
+	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x01R\n" +
+	"successPct\x88\x01\x01\x12P\n" +
+	"\fsuccess_odds\x18\x03 \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x004@)\x9a\x99\x99\x99\x99\x99\xf1?\xb2\xeb\x18\r\n" +
+	"\t\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\x02R\vsuccessOdds\x88\x01\x01\x12J\n" +
+	"\again_gu\x18\x04 \x01(\x01B,\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00Y\xc0\xb2\xeb\x18\x11\n" +
+	"\r\x12\x02GU\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\x03R\x06gainGu\x88\x01\x01\x12S\n" +
+	"\fgain_shop_gu\x18\x05 \x01(\x01B,\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x9a\x99\x99\x99\x99\x99\xb9?\xb2\xeb\x18\x11\n" +
+	"\r\x12\x02GU\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\x04R\n" +
+	"gainShopGu\x88\x01\x01\x12U\n" +
+	"\rgain_class_gu\x18\x06 \x01(\x01B,\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x9a\x99\x99\x99\x99\x99\xb9?\xb2\xeb\x18\x11\n" +
+	"\r\x12\x02GU\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\x05R\vgainClassGu\x88\x01\x01\x12W\n" +
+	"\x0egain_single_gu\x18\a \x01(\x01B,\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x9a\x99\x99\x99\x99\x99\xb9?\xb2\xeb\x18\x11\n" +
+	"\r\x12\x02GU\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\x06R\fgainSingleGu\x88\x01\x01\x12L\n" +
+	"\aminutes\x18\b \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00^@)\x00\x00\x00\x00\x00\x00\xe0?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x00\x00\x00\x00\x00\x00\xe0?\x18\x01H\aR\aminutes\x88\x01\x01\x12U\n" +
+	"\fminutes_shop\x18\t \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x9a\x99\x99\x99\x99\x99\xb9?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\bR\vminutesShop\x88\x01\x01\x12W\n" +
+	"\rminutes_class\x18\n" +
+	" \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x9a\x99\x99\x99\x99\x99\xb9?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\tR\fminutesClass\x88\x01\x01\x12Y\n" +
+	"\x0eminutes_single\x18\v \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x9a\x99\x99\x99\x99\x99\xb9?\xb2\xeb\x18\x12\n" +
+	"\x0e\x12\x03min\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\n" +
+	"R\rminutesSingle\x88\x01\x01:\x10\xc2\xeb\x18\f\n" +
+	"\x06expect\x12\x02\x04\x01B\x0f\n" +
+	"\r_worth_trialsB\x0e\n" +
+	"\f_success_pctB\x0f\n" +
+	"\r_success_oddsB\n" +
+	"\n" +
+	"\b_gain_guB\x0f\n" +
+	"\r_gain_shop_guB\x10\n" +
+	"\x0e_gain_class_guB\x11\n" +
+	"\x0f_gain_single_guB\n" +
+	"\n" +
+	"\b_minutesB\x0f\n" +
+	"\r_minutes_shopB\x10\n" +
+	"\x0e_minutes_classB\x11\n" +
+	"\x0f_minutes_singleBGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
 
 var (
 	file_glossladder_v1_results_proto_rawDescOnce sync.Once
@@ -849,7 +1607,7 @@ func file_glossladder_v1_results_proto_rawDescGZIP() []byte {
 	return file_glossladder_v1_results_proto_rawDescData
 }
 
-var file_glossladder_v1_results_proto_msgTypes = make([]protoimpl.MessageInfo, 9)
+var file_glossladder_v1_results_proto_msgTypes = make([]protoimpl.MessageInfo, 15)
 var file_glossladder_v1_results_proto_goTypes = []any{
 	(*PolicyResult)(nil),    // 0: glossladder.v1.PolicyResult
 	(*RemovalResult)(nil),   // 1: glossladder.v1.RemovalResult
@@ -860,36 +1618,45 @@ var file_glossladder_v1_results_proto_goTypes = []any{
 	(*SettingsResult)(nil),  // 6: glossladder.v1.SettingsResult
 	(*VerdictResult)(nil),   // 7: glossladder.v1.VerdictResult
 	(*CautionResult)(nil),   // 8: glossladder.v1.CautionResult
-	(ReadinessEffect)(0),    // 9: glossladder.v1.ReadinessEffect
-	(Step)(0),               // 10: glossladder.v1.Step
-	(Ladder)(0),             // 11: glossladder.v1.Ladder
-	(MachineClass)(0),       // 12: glossladder.v1.MachineClass
-	(PadClass)(0),           // 13: glossladder.v1.PadClass
-	(LiquidClass)(0),        // 14: glossladder.v1.LiquidClass
-	(SpeedBand)(0),          // 15: glossladder.v1.SpeedBand
-	(VerdictKind)(0),        // 16: glossladder.v1.VerdictKind
-	(Change)(0),             // 17: glossladder.v1.Change
-	(CautionTopic)(0),       // 18: glossladder.v1.CautionTopic
-	(CautionLevel)(0),       // 19: glossladder.v1.CautionLevel
+	(*AreaResult)(nil),      // 9: glossladder.v1.AreaResult
+	(*EffortResult)(nil),    // 10: glossladder.v1.EffortResult
+	(*AroundResult)(nil),    // 11: glossladder.v1.AroundResult
+	(*VisitResult)(nil),     // 12: glossladder.v1.VisitResult
+	(*EstimateResult)(nil),  // 13: glossladder.v1.EstimateResult
+	(*ExpectResult)(nil),    // 14: glossladder.v1.ExpectResult
+	(ReadinessEffect)(0),    // 15: glossladder.v1.ReadinessEffect
+	(Step)(0),               // 16: glossladder.v1.Step
+	(Ladder)(0),             // 17: glossladder.v1.Ladder
+	(MachineClass)(0),       // 18: glossladder.v1.MachineClass
+	(PadClass)(0),           // 19: glossladder.v1.PadClass
+	(LiquidClass)(0),        // 20: glossladder.v1.LiquidClass
+	(SpeedBand)(0),          // 21: glossladder.v1.SpeedBand
+	(VerdictKind)(0),        // 22: glossladder.v1.VerdictKind
+	(Change)(0),             // 23: glossladder.v1.Change
+	(CautionTopic)(0),       // 24: glossladder.v1.CautionTopic
+	(CautionLevel)(0),       // 25: glossladder.v1.CautionLevel
 }
 var file_glossladder_v1_results_proto_depIdxs = []int32{
-	9,  // 0: glossladder.v1.ReadinessResult.effect:type_name -> glossladder.v1.ReadinessEffect
-	10, // 1: glossladder.v1.StartResult.step:type_name -> glossladder.v1.Step
-	10, // 2: glossladder.v1.LimitResult.step:type_name -> glossladder.v1.Step
-	11, // 3: glossladder.v1.LadderResult.ladder:type_name -> glossladder.v1.Ladder
-	12, // 4: glossladder.v1.SettingsResult.machine:type_name -> glossladder.v1.MachineClass
-	13, // 5: glossladder.v1.SettingsResult.pad:type_name -> glossladder.v1.PadClass
-	14, // 6: glossladder.v1.SettingsResult.liquid:type_name -> glossladder.v1.LiquidClass
-	15, // 7: glossladder.v1.SettingsResult.speed:type_name -> glossladder.v1.SpeedBand
-	16, // 8: glossladder.v1.VerdictResult.verdict:type_name -> glossladder.v1.VerdictKind
-	17, // 9: glossladder.v1.VerdictResult.change:type_name -> glossladder.v1.Change
-	18, // 10: glossladder.v1.CautionResult.topic:type_name -> glossladder.v1.CautionTopic
-	19, // 11: glossladder.v1.CautionResult.level:type_name -> glossladder.v1.CautionLevel
-	12, // [12:12] is the sub-list for method output_type
-	12, // [12:12] is the sub-list for method input_type
-	12, // [12:12] is the sub-list for extension type_name
-	12, // [12:12] is the sub-list for extension extendee
-	0,  // [0:12] is the sub-list for field type_name
+	15, // 0: glossladder.v1.ReadinessResult.effect:type_name -> glossladder.v1.ReadinessEffect
+	16, // 1: glossladder.v1.StartResult.step:type_name -> glossladder.v1.Step
+	16, // 2: glossladder.v1.LimitResult.step:type_name -> glossladder.v1.Step
+	17, // 3: glossladder.v1.LadderResult.ladder:type_name -> glossladder.v1.Ladder
+	18, // 4: glossladder.v1.SettingsResult.machine:type_name -> glossladder.v1.MachineClass
+	19, // 5: glossladder.v1.SettingsResult.pad:type_name -> glossladder.v1.PadClass
+	20, // 6: glossladder.v1.SettingsResult.liquid:type_name -> glossladder.v1.LiquidClass
+	21, // 7: glossladder.v1.SettingsResult.speed:type_name -> glossladder.v1.SpeedBand
+	22, // 8: glossladder.v1.VerdictResult.verdict:type_name -> glossladder.v1.VerdictKind
+	23, // 9: glossladder.v1.VerdictResult.change:type_name -> glossladder.v1.Change
+	24, // 10: glossladder.v1.CautionResult.topic:type_name -> glossladder.v1.CautionTopic
+	25, // 11: glossladder.v1.CautionResult.level:type_name -> glossladder.v1.CautionLevel
+	17, // 12: glossladder.v1.EstimateResult.low_ladder:type_name -> glossladder.v1.Ladder
+	17, // 13: glossladder.v1.EstimateResult.likely_ladder:type_name -> glossladder.v1.Ladder
+	17, // 14: glossladder.v1.EstimateResult.high_ladder:type_name -> glossladder.v1.Ladder
+	15, // [15:15] is the sub-list for method output_type
+	15, // [15:15] is the sub-list for method input_type
+	15, // [15:15] is the sub-list for extension type_name
+	15, // [15:15] is the sub-list for extension extendee
+	0,  // [0:15] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_results_proto_init() }
@@ -908,13 +1675,19 @@ func file_glossladder_v1_results_proto_init() {
 	file_glossladder_v1_results_proto_msgTypes[6].OneofWrappers = []any{}
 	file_glossladder_v1_results_proto_msgTypes[7].OneofWrappers = []any{}
 	file_glossladder_v1_results_proto_msgTypes[8].OneofWrappers = []any{}
+	file_glossladder_v1_results_proto_msgTypes[9].OneofWrappers = []any{}
+	file_glossladder_v1_results_proto_msgTypes[10].OneofWrappers = []any{}
+	file_glossladder_v1_results_proto_msgTypes[11].OneofWrappers = []any{}
+	file_glossladder_v1_results_proto_msgTypes[12].OneofWrappers = []any{}
+	file_glossladder_v1_results_proto_msgTypes[13].OneofWrappers = []any{}
+	file_glossladder_v1_results_proto_msgTypes[14].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_results_proto_rawDesc), len(file_glossladder_v1_results_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   9,
+			NumMessages:   15,
 			NumExtensions: 0,
 			NumServices:   0,
 		},

@@ -1574,6 +1574,124 @@ func (CautionLevel) EnumDescriptor() ([]byte, []int) {
 	return file_glossladder_v1_words_proto_rawDescGZIP(), []int{21}
 }
 
+// VehicleSize is how much vehicle there is to work on.
+type VehicleSize int32
+
+const (
+	// Not given.
+	VehicleSize_VEHICLE_SIZE_UNSPECIFIED VehicleSize = 0
+	// Small: a city car or a small hatchback.
+	VehicleSize_VEHICLE_SIZE_SMALL VehicleSize = 1
+	// Medium: a saloon or an estate.
+	VehicleSize_VEHICLE_SIZE_MEDIUM VehicleSize = 2
+	// Large: an off-roader or a people carrier.
+	VehicleSize_VEHICLE_SIZE_LARGE VehicleSize = 3
+	// Very large: a van or a pick-up.
+	VehicleSize_VEHICLE_SIZE_VERY_LARGE VehicleSize = 4
+)
+
+// Enum value maps for VehicleSize.
+var (
+	VehicleSize_name = map[int32]string{
+		0: "VEHICLE_SIZE_UNSPECIFIED",
+		1: "VEHICLE_SIZE_SMALL",
+		2: "VEHICLE_SIZE_MEDIUM",
+		3: "VEHICLE_SIZE_LARGE",
+		4: "VEHICLE_SIZE_VERY_LARGE",
+	}
+	VehicleSize_value = map[string]int32{
+		"VEHICLE_SIZE_UNSPECIFIED": 0,
+		"VEHICLE_SIZE_SMALL":       1,
+		"VEHICLE_SIZE_MEDIUM":      2,
+		"VEHICLE_SIZE_LARGE":       3,
+		"VEHICLE_SIZE_VERY_LARGE":  4,
+	}
+)
+
+func (x VehicleSize) Enum() *VehicleSize {
+	p := new(VehicleSize)
+	*p = x
+	return p
+}
+
+func (x VehicleSize) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (VehicleSize) Descriptor() protoreflect.EnumDescriptor {
+	return file_glossladder_v1_words_proto_enumTypes[22].Descriptor()
+}
+
+func (VehicleSize) Type() protoreflect.EnumType {
+	return &file_glossladder_v1_words_proto_enumTypes[22]
+}
+
+func (x VehicleSize) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use VehicleSize.Descriptor instead.
+func (VehicleSize) EnumDescriptor() ([]byte, []int) {
+	return file_glossladder_v1_words_proto_rawDescGZIP(), []int{22}
+}
+
+// VehicleKept is where a vehicle stands when it is not driven, the kindest to its paint first.
+type VehicleKept int32
+
+const (
+	// Not given.
+	VehicleKept_VEHICLE_KEPT_UNSPECIFIED VehicleKept = 0
+	// In a garage.
+	VehicleKept_VEHICLE_KEPT_GARAGE VehicleKept = 1
+	// Under a roof that is open at the sides.
+	VehicleKept_VEHICLE_KEPT_UNDER_COVER VehicleKept = 2
+	// In sun and rain.
+	VehicleKept_VEHICLE_KEPT_OUTSIDE VehicleKept = 3
+)
+
+// Enum value maps for VehicleKept.
+var (
+	VehicleKept_name = map[int32]string{
+		0: "VEHICLE_KEPT_UNSPECIFIED",
+		1: "VEHICLE_KEPT_GARAGE",
+		2: "VEHICLE_KEPT_UNDER_COVER",
+		3: "VEHICLE_KEPT_OUTSIDE",
+	}
+	VehicleKept_value = map[string]int32{
+		"VEHICLE_KEPT_UNSPECIFIED": 0,
+		"VEHICLE_KEPT_GARAGE":      1,
+		"VEHICLE_KEPT_UNDER_COVER": 2,
+		"VEHICLE_KEPT_OUTSIDE":     3,
+	}
+)
+
+func (x VehicleKept) Enum() *VehicleKept {
+	p := new(VehicleKept)
+	*p = x
+	return p
+}
+
+func (x VehicleKept) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (VehicleKept) Descriptor() protoreflect.EnumDescriptor {
+	return file_glossladder_v1_words_proto_enumTypes[23].Descriptor()
+}
+
+func (VehicleKept) Type() protoreflect.EnumType {
+	return &file_glossladder_v1_words_proto_enumTypes[23]
+}
+
+func (x VehicleKept) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use VehicleKept.Descriptor instead.
+func (VehicleKept) EnumDescriptor() ([]byte, []int) {
+	return file_glossladder_v1_words_proto_rawDescGZIP(), []int{23}
+}
+
 var File_glossladder_v1_words_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_words_proto_rawDesc = "" +
@@ -1770,7 +1888,18 @@ const file_glossladder_v1_words_proto_rawDesc = "" +
 	"\x19CAUTION_LEVEL_UNSPECIFIED\x10\x00\x12\x16\n" +
 	"\x12CAUTION_LEVEL_NOTE\x10\x01\x12\x16\n" +
 	"\x12CAUTION_LEVEL_CARE\x10\x02\x12\x18\n" +
-	"\x14CAUTION_LEVEL_DANGER\x10\x03\x1a\x06\xba\xeb\x18\x02\b\x01BGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
+	"\x14CAUTION_LEVEL_DANGER\x10\x03\x1a\x06\xba\xeb\x18\x02\b\x01*\x99\x01\n" +
+	"\vVehicleSize\x12\x1c\n" +
+	"\x18VEHICLE_SIZE_UNSPECIFIED\x10\x00\x12\x16\n" +
+	"\x12VEHICLE_SIZE_SMALL\x10\x01\x12\x17\n" +
+	"\x13VEHICLE_SIZE_MEDIUM\x10\x02\x12\x16\n" +
+	"\x12VEHICLE_SIZE_LARGE\x10\x03\x12\x1b\n" +
+	"\x17VEHICLE_SIZE_VERY_LARGE\x10\x04\x1a\x06\xba\xeb\x18\x02\b\x01*\x84\x01\n" +
+	"\vVehicleKept\x12\x1c\n" +
+	"\x18VEHICLE_KEPT_UNSPECIFIED\x10\x00\x12\x17\n" +
+	"\x13VEHICLE_KEPT_GARAGE\x10\x01\x12\x1c\n" +
+	"\x18VEHICLE_KEPT_UNDER_COVER\x10\x02\x12\x18\n" +
+	"\x14VEHICLE_KEPT_OUTSIDE\x10\x03\x1a\x06\xba\xeb\x18\x02\b\x01BGZEgithub.com/glossladder/glossladder/proto/glossladder/v1;glossladderv1b\x06proto3"
 
 var (
 	file_glossladder_v1_words_proto_rawDescOnce sync.Once
@@ -1784,7 +1913,7 @@ func file_glossladder_v1_words_proto_rawDescGZIP() []byte {
 	return file_glossladder_v1_words_proto_rawDescData
 }
 
-var file_glossladder_v1_words_proto_enumTypes = make([]protoimpl.EnumInfo, 22)
+var file_glossladder_v1_words_proto_enumTypes = make([]protoimpl.EnumInfo, 24)
 var file_glossladder_v1_words_proto_goTypes = []any{
 	(PaintSystem)(0),     // 0: glossladder.v1.PaintSystem
 	(Softness)(0),        // 1: glossladder.v1.Softness
@@ -1808,6 +1937,8 @@ var file_glossladder_v1_words_proto_goTypes = []any{
 	(ReadinessEffect)(0), // 19: glossladder.v1.ReadinessEffect
 	(CautionTopic)(0),    // 20: glossladder.v1.CautionTopic
 	(CautionLevel)(0),    // 21: glossladder.v1.CautionLevel
+	(VehicleSize)(0),     // 22: glossladder.v1.VehicleSize
+	(VehicleKept)(0),     // 23: glossladder.v1.VehicleKept
 }
 var file_glossladder_v1_words_proto_depIdxs = []int32{
 	0, // [0:0] is the sub-list for method output_type
@@ -1828,7 +1959,7 @@ func file_glossladder_v1_words_proto_init() {
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_words_proto_rawDesc), len(file_glossladder_v1_words_proto_rawDesc)),
-			NumEnums:      22,
+			NumEnums:      24,
 			NumMessages:   0,
 			NumExtensions: 0,
 			NumServices:   0,

@@ -41,6 +41,9 @@ type inspector struct {
 	lets     map[string]value
 	letNames []string
 	mistakes []Mistake
+
+	listing   bool // constants are wanted
+	constants []Constant
 }
 
 func (c *inspector) bad(at int, message, hint string) value {

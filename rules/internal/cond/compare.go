@@ -19,6 +19,7 @@ func (c *inspector) comparison(cmp string, l, r value, at int) value {
 	}
 	switch l.kind {
 	case kNumber:
+		c.list(cmp, l, r)
 		return truth(compare(cmp, l.term, r.term, at))
 	case kWord:
 		return c.words(cmp, l, r, at)
@@ -128,6 +129,8 @@ func (c *inspector) in(l, r value, at int) value {
 		if from, to := r.items[0].term, r.items[1].term; from.op == tConst && to.op == tConst && from.k > to.k {
 			return c.bad(r.at, fmt.Sprintf("no number is in %v..%v", from.k, to.k), "write the lower end first")
 		}
+		c.list(">=", l, r.items[0])
+		c.list("<=", l, r.items[1])
 		lo := compare(">=", l.term, r.items[0].term, at)
 		hi := compare("<=", l.term, r.items[1].term, at)
 		return truth(&formula{op: fAnd, kids: []*formula{lo, hi}, at: at})

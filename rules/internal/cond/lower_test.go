@@ -192,3 +192,18 @@ func TestAClauseIsAskedOnce(t *testing.T) {
 	memo.Reset(cs)
 	assert.Equal(t, space.Unknown, cs.Truth(0, []int32{space.Missing, 0}, &memo))
 }
+
+// What is so or not known is one box, or every such let would double the boxes of the rules that use it.
+func TestNotKnownOrIsOneBox(t *testing.T) {
+	s := wide(t)
+	for _, when := range []string{"not known(w.y) || w.y < 3", "w.y < 3 || not known(w.y)", "not (known(w.y) && w.y >= 3)"} {
+		compiler := cond.NewCompiler(s)
+		c, mistakes := compiler.Compile(when)
+		require.Empty(t, mistakes, when)
+		require.Len(t, c.Boxes, 1, when)
+		m := &cond.Memo{}
+		for code := space.Missing; code <= 9; code++ {
+			assert.Equal(t, space.Of(code < 3), truth(c, compiler.Clauses(), []int32{space.Missing, code}, m), "%s at %d", when, code)
+		}
+	}
+}

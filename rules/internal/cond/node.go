@@ -37,8 +37,8 @@ func constant(b bool) *node {
 // value is false although a missing value would leave it unknown.
 func both(kids ...*node) *node { return gather(nAnd, kids) }
 
-// either joins with or. Sets of one fact unite when they say the same of a
-// missing value.
+// either joins with or. Sets of one fact unite: "not known(x) || x < 3" is one set
+// that a missing value is in.
 func either(kids ...*node) *node { return gather(nOr, kids) }
 
 func gather(op nodeOp, kids []*node) *node {
@@ -75,7 +75,8 @@ func gather(op nodeOp, kids []*node) *node {
 	return &node{op: op, kids: flat}
 }
 
-// mergeSets makes one set of all sets of one axis, where that keeps all three truths.
+// mergeSets makes one set of all sets of one axis, which keeps all three truths: few
+// boxes come of few sets.
 func mergeSets(op nodeOp, kids []*node) []*node {
 	var out []*node
 	for _, k := range kids {
@@ -86,10 +87,8 @@ func mergeSets(op nodeOp, kids []*node) []*node {
 			}
 			if op == nAnd {
 				out[i] = &node{op: nSet, set: space.Meet(o.set, k.set)}
-			} else if k.set.Missing == o.set.Missing {
-				out[i] = &node{op: nSet, set: space.Join(o.set, k.set)}
 			} else {
-				continue
+				out[i] = &node{op: nSet, set: space.Join(o.set, k.set)}
 			}
 			merged = true
 			break

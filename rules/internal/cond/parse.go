@@ -44,9 +44,8 @@ func parse(src string) (ast.Node, *Mistake) {
 			Hint:    "split the rule or name parts of it under let",
 		}
 	}
-	cfg := conf.CreateNew()
-	cfg.MaxNodes = maxNodes
-	cfg.DisableIfOperator = true
+	// The parser reads no more than this; a whole configuration costs as much to make as the text to parse.
+	cfg := &conf.Config{MaxNodes: maxNodes, DisableIfOperator: true}
 	tree, err := parser.ParseWithConfig(renameLet(src), cfg)
 	if err != nil {
 		return nil, syntaxMistake(err)

@@ -15,46 +15,59 @@ func (cs *Clauses) Outcomes(i int32, codes []int32) []space.Truth {
 	if c.tree != nil {
 		return both
 	}
-	l, ok1 := c.l.span(cs.space, codes)
-	r, ok2 := c.r.span(cs.space, codes)
+	at := func(axis int32) extent {
+		a := &cs.space.Axes[axis]
+		if k := codes[axis]; k != space.Missing {
+			return extent{a.Value(k), a.Value(k)}
+		}
+		return extent{a.Value(0), a.Value(a.Size() - 1)}
+	}
+	l, ok1 := c.l.span(at)
+	r, ok2 := c.r.span(at)
 	if !ok1 || !ok2 {
 		return both
 	}
-	switch {
-	case c.cmp == "==" && (l.hi < r.lo || r.hi < l.lo),
-		c.cmp == "<" && l.lo >= r.hi,
-		c.cmp == "<=" && l.lo > r.hi:
+	switch yes, no := compared(c.cmp, l, r); {
+	case !yes:
 		return both[1:]
-	case c.cmp == "<" && l.hi < r.lo,
-		c.cmp == "<=" && l.hi <= r.lo:
+	case !no:
 		return both[:1]
 	}
 	return both
 }
 
+// compared says whether l cmp r may be so for values of the two intervals, and
+// whether it may not.
+func compared(cmp string, l, r extent) (yes, no bool) {
+	switch cmp {
+	case "<":
+		return l.lo < r.hi, l.hi >= r.lo
+	case "<=":
+		return l.lo <= r.hi, l.hi > r.lo
+	}
+	apart := l.hi < r.lo || r.hi < l.lo
+	return !apart, apart || l.lo != l.hi || r.lo != r.hi
+}
+
 // extent is a closed interval of values.
 type extent struct{ lo, hi float64 }
 
-// span bounds a term over all values of its missing facts. Rounding of floats is
-// monotone, so the ends are as the machine would reckon them. ok is false where
-// the term may leave the finite numbers.
-func (t *term) span(s *space.Space, codes []int32) (extent, bool) {
+// span bounds a term over all values that its facts have at a place. Rounding of
+// floats is monotone, so the ends are as the machine would reckon them. ok is false
+// where the term may leave the finite numbers.
+func (t *term) span(at func(axis int32) extent) (extent, bool) {
 	switch t.op {
 	case tConst:
 		return extent{t.k, t.k}, true
 	case tFact:
-		a := &s.Axes[t.axis]
-		if c := codes[t.axis]; c != space.Missing {
-			return extent{a.Value(c), a.Value(c)}, true
-		}
-		return extent{a.Value(0), a.Value(a.Size() - 1)}, true
+		return at(t.axis), true
 	}
-	x, ok := t.kids[0].span(s, codes)
+	x, ok := t.kids[0].span(at)
 	if !ok {
 		return x, false
 	}
 	for _, k := range t.kids[1:] {
-		y, ok := k.span(s, codes)
+		y, ok := k.span(at)
 		if !ok || t.op == tDiv && y.lo <= 0 && y.hi >= 0 {
 			return x, false
 		}

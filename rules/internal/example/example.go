@@ -5,6 +5,9 @@
 package example
 
 import (
+	"cmp"
+	"math"
+	"slices"
 	"strings"
 
 	"github.com/glossladder/glossladder/rules"
@@ -15,7 +18,7 @@ import (
 const maxTries = 3000
 
 // Smallest makes every fact missing that can be missing while the input still
-// breaks, and returns the facts whose value matters: another value of such a fact,
+// breaks, moves the numbers that are left as near to zero as they go, and returns the facts whose value matters: another value of such a fact,
 // out of those at which some box changes its mind, does not break. Facts in keep
 // are left as they are and count as mattering.
 func Smallest(axes []space.Axis, boxes []space.Box, point []int32, keep []int32, breaks func([]int32) bool) (smallest, matter []int32) {
@@ -36,6 +39,18 @@ func Smallest(axes []space.Axis, boxes []space.Box, point []int32, keep []int32,
 	values := turns(axes, boxes)
 	tries := 0
 	for a, code := range smallest {
+		if code == space.Missing || kept[int32(a)] || axes[a].Kind != space.Number {
+			continue
+		}
+		for _, v := range nearerZero(&axes[a], values[a], code) {
+			smallest[a] = v
+			if tries++; tries > maxTries || breaks(smallest) {
+				break
+			}
+			smallest[a] = code
+		}
+	}
+	for a, code := range smallest {
 		matters := kept[int32(a)] || code != space.Missing
 		for _, v := range values[a] {
 			if tries++; matters || tries > maxTries {
@@ -50,6 +65,24 @@ func Smallest(axes []space.Axis, boxes []space.Box, point []int32, keep []int32,
 		}
 	}
 	return smallest, matter
+}
+
+// nearerZero are the values nearer to zero than a code at which a box may change its
+// mind, and zero itself, the nearest first.
+func nearerZero(axis *space.Axis, turns []int32, code int32) []int32 {
+	far := func(c int32) float64 { return math.Abs(axis.Value(c)) }
+	out := slices.Clone(turns)
+	if zero, ok := axis.Grid.Code(0); ok {
+		out = append(out, zero)
+	}
+	for _, c := range turns { // the last value before a turn is an end of a stretch as well
+		if c > 0 {
+			out = append(out, c-1)
+		}
+	}
+	out = slices.DeleteFunc(out, func(c int32) bool { return far(c) >= far(code) })
+	slices.SortFunc(out, func(a, b int32) int { return cmp.Or(cmp.Compare(far(a), far(b)), cmp.Compare(b, a)) })
+	return slices.Compact(out)
 }
 
 // turns are, for each axis, values on every stretch on which no box changes its mind.

@@ -59,6 +59,47 @@ func (r Region) Meets(b *space.Box) bool {
 	return true
 }
 
+// Has says whether an input lies in the region.
+func (r Region) Has(codes []int32) bool {
+	for a := range r {
+		c := &r[a]
+		switch code := codes[a]; {
+		case code == space.Missing:
+			if !c.Missing {
+				return false
+			}
+		case c.Mask>>code&1 == 0 && (code < c.Lo || c.Hi < code):
+			return false
+		}
+	}
+	return true
+}
+
+// Inside says whether the dims of a box hold everywhere in the region, literals left out.
+func (r Region) Inside(b *space.Box) bool {
+	for i := range b.Dims {
+		if _, all := r[b.Dims[i].Axis].relate(&b.Dims[i]); !all {
+			return false
+		}
+	}
+	return true
+}
+
+// Box is the region as a box: what lies in it, and nothing else, makes it true.
+func (r Region) Box(axes []space.Axis) space.Box {
+	var out space.Box
+	for a := range r {
+		if c := &r[a]; !c.Whole(&axes[a]) {
+			d := space.Dim{Axis: int32(a), Lo: c.Lo, Hi: c.Hi, Mask: c.Mask}
+			if c.Missing {
+				d.Missing = space.True
+			}
+			out.Dims = append(out.Dims, d)
+		}
+	}
+	return out
+}
+
 // Point is one input of the region: missing where that is allowed, else the least value.
 func (r Region) Point() []int32 {
 	codes := make([]int32, len(r))

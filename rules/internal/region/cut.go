@@ -1,6 +1,7 @@
 package region
 
 import (
+	"math/bits"
 	"slices"
 
 	"github.com/glossladder/glossladder/rules/internal/space"
@@ -106,6 +107,60 @@ func starts(c Cell, dims []*space.Dim) []int32 {
 	return slices.Compact(out)
 }
 
+// clauseCut halves the longest cell that an open clause of a live box reads. It is
+// false when no such cell can be parted, or when clauses are not asked about parts.
+func (w *walk) clauseCut(r Region, live []int32) (best cut, ok bool) {
+	if w.Literal == nil {
+		return best, false
+	}
+	longest := int64(1)
+	for _, b := range live {
+		for _, l := range w.Boxes[b].Literals {
+			if _, all := w.Literal(r, l); all {
+				continue
+			}
+			for _, a := range w.Reads(l.Clause) {
+				if n := r[a].count(); n > longest {
+					longest, ok = n, true
+					best = cut{axis: a}
+					best.a, best.b = r[a].halves()
+				}
+			}
+		}
+	}
+	return best, ok
+}
+
+// count is the number of values in a cell, a missing one among them.
+func (c *Cell) count() int64 {
+	n := int64(bits.OnesCount64(c.Mask))
+	if c.Lo <= c.Hi {
+		n += int64(c.Hi) - int64(c.Lo) + 1
+	}
+	if c.Missing {
+		n++
+	}
+	return n
+}
+
+// halves parts a cell of two values or more: missing from known, else in the middle.
+func (c *Cell) halves() (a, b Cell) {
+	a, b = *c, *c
+	switch {
+	case c.Missing:
+		a, b.Missing = Cell{Lo: 1, Missing: true}, false
+	case c.Mask != 0:
+		for n := bits.OnesCount64(c.Mask) / 2; n > 0; n-- {
+			b.Mask &= b.Mask - 1
+		}
+		a.Mask &^= b.Mask
+	default:
+		a.Hi = c.Lo + (c.Hi-c.Lo)/2
+		b.Lo = a.Hi + 1
+	}
+	return a, b
+}
+
 // shrink keeps, of every cell, a value at which the fewest live boxes hold, if all
 // other values of the cell have those boxes and more: what breaks anywhere in the
 // cell then breaks there. It reports whether it kept less than there was.
@@ -113,7 +168,11 @@ func (w *walk) shrink(r Region, live []int32) bool {
 	shrunk := false
 	for axis, dims := range w.asked(r, live) {
 		c := &r[axis]
-		if !c.Missing || !c.known() || len(dims) == 0 {
+		if !c.Missing || !c.known() {
+			continue
+		}
+		reads, holds := w.missingHolds(r, int32(axis), live)
+		if holds || len(dims) == 0 && !reads {
 			continue
 		}
 		if !slices.ContainsFunc(dims, func(d *space.Dim) bool { return d.Missing == space.True }) {
@@ -122,4 +181,27 @@ func (w *walk) shrink(r Region, live []int32) bool {
 		}
 	}
 	return shrunk
+}
+
+// missingHolds says whether a clause of a live box reads an axis, and whether such a
+// clause may come out as wanted while the value is missing.
+func (w *walk) missingHolds(r Region, axis int32, live []int32) (reads, holds bool) {
+	if w.Literal == nil {
+		return false, false
+	}
+	kept := r[axis]
+	defer func() { r[axis] = kept }()
+	r[axis] = Cell{Lo: 1, Missing: true}
+	for _, b := range live {
+		for _, l := range w.Boxes[b].Literals {
+			if !slices.Contains(w.Reads(l.Clause), axis) {
+				continue
+			}
+			reads = true
+			if some, _ := w.Literal(r, l); some {
+				return true, true
+			}
+		}
+	}
+	return reads, false
 }

@@ -35,8 +35,9 @@ const (
 type Search struct {
 	Axes   []space.Axis
 	Boxes  []space.Box
-	Within Region // where to look
-	Budget int    // steps, one a part
+	Within Region  // where to look
+	Budget int     // steps, one a part
+	Only   []int32 // the boxes to look at, rising; nil: all
 
 	// Judge is told the part, the boxes that hold everywhere in it and those that
 	// hold in some of it, both rising. It returns those of the open ones that matter.
@@ -50,6 +51,16 @@ type Search struct {
 
 	// Fewer says that where fewer boxes hold, it is broken all the more.
 	Fewer bool
+
+	// Literal, when given, says whether a literal may come out as wanted in a part,
+	// and whether it surely does everywhere in it; Reads are the axes of a clause.
+	// Without them a clause is left to Breaks.
+	Literal func(part Region, l space.Literal) (some, all bool)
+	Reads   func(clause int32) []int32
+
+	// Weak, when given, is told every part that is left undecided and the boxes that
+	// hold in some of it; nil boxes: the steps ran out.
+	Weak func(part Region, open []int32)
 }
 
 // Answer is what a search found. Point is the input that breaks it, when refuted.
@@ -62,9 +73,12 @@ type Answer struct {
 // Run answers the question.
 func (s *Search) Run() Answer {
 	w := walk{Search: s}
-	open := make([]int32, len(s.Boxes))
-	for i := range open {
-		open[i] = int32(i)
+	open := slices.Clone(s.Only)
+	if s.Only == nil {
+		open = make([]int32, len(s.Boxes))
+		for i := range open {
+			open[i] = int32(i)
+		}
 	}
 	w.part(slices.Clone(s.Within), nil, open)
 	out := Answer{Point: w.point, Steps: w.steps}
@@ -82,12 +96,18 @@ type walk struct {
 	steps int
 	weak  bool // some part was left undecided
 	point []int32
+	until int  // in a part that only clauses are left to decide: the last step for it
+	spent bool // those steps ran out
 }
 
-// part judges a region; false ends the search.
+// part judges a region; false ends the search, or the part that only clauses are
+// left to decide.
 func (w *walk) part(r Region, in, open []int32) bool {
 	if w.steps++; w.steps > w.Budget {
-		w.weak = true
+		w.doubt(r, nil)
+		return false
+	}
+	if w.spent = w.until > 0 && w.steps > w.until; w.spent {
 		return false
 	}
 	in, open = w.sort(r, in, open)
@@ -96,23 +116,51 @@ func (w *walk) part(r Region, in, open []int32) bool {
 	case Safe:
 		return true
 	case Broken:
-		if w.confirm(r) {
-			return false
-		}
-		w.weak = true
-		return true
+		return w.settle(r, open)
 	}
 	if w.Fewer && w.shrink(r, live) {
 		return w.part(r, in, live)
 	}
 	cut, ok := w.bestCut(r, live)
-	if !ok { // only clauses are left to decide
-		if w.confirm(r) {
-			return false
-		}
-		w.weak = true
+	if ok {
+		return w.halves(cut, r, in, live)
+	}
+	if cut, ok = w.clauseCut(r, live); !ok { // nothing is left to cut
+		return w.settle(r, live)
+	}
+	if w.until > 0 {
+		return w.halves(cut, r, in, live)
+	}
+	return w.clauses(cut, r, in, live)
+}
+
+// share is the part of the remaining steps that one part takes which only clauses are
+// left to decide, and least is what it may take in any case: a clause that cannot be
+// settled leaves enough for all the rest.
+const (
+	share = 8
+	least = 64
+)
+
+// clauses goes through a part that only clauses are left to decide.
+func (w *walk) clauses(c cut, r Region, in, live []int32) bool {
+	if w.confirm(r) {
+		return false
+	}
+	whole := slices.Clone(r)
+	w.until = w.steps + max(least, (w.Budget-w.steps)/share)
+	on := w.halves(c, r, in, live)
+	w.until = 0
+	if w.spent {
+		w.spent = false
+		w.doubt(whole, live)
 		return true
 	}
+	return on
+}
+
+// halves judges the two halves of a region.
+func (w *walk) halves(cut cut, r Region, in, live []int32) bool {
 	whole := r[cut.axis]
 	for _, half := range [2]Cell{cut.a, cut.b} {
 		r[cut.axis] = half
@@ -125,19 +173,28 @@ func (w *walk) part(r Region, in, open []int32) bool {
 	return true
 }
 
+// settle tries the ends of a part for real; false ends the search.
+func (w *walk) settle(r Region, open []int32) bool {
+	if w.confirm(r) {
+		return false
+	}
+	w.doubt(r, open)
+	return true
+}
+
+// doubt notes that a part is left undecided.
+func (w *walk) doubt(r Region, open []int32) {
+	w.weak = true
+	if w.Weak != nil {
+		w.Weak(r, open)
+	}
+}
+
 // sort moves boxes that hold everywhere to in and drops those that hold nowhere.
 func (w *walk) sort(r Region, in, open []int32) (nowIn, nowOpen []int32) {
 	nowIn = slices.Clone(in)
 	for _, b := range open {
-		some, all := true, len(w.Boxes[b].Literals) == 0
-		for i := range w.Boxes[b].Dims {
-			d := &w.Boxes[b].Dims[i]
-			s, a := r[d.Axis].relate(d)
-			all = all && a
-			if some = s; !some {
-				break
-			}
-		}
+		some, all := w.relate(r, &w.Boxes[b])
 		switch {
 		case !some:
 		case all:
@@ -148,6 +205,30 @@ func (w *walk) sort(r Region, in, open []int32) (nowIn, nowOpen []int32) {
 	}
 	slices.Sort(nowIn)
 	return nowIn, nowOpen
+}
+
+// relate says whether a box may hold somewhere in a part, and surely does everywhere.
+func (w *walk) relate(r Region, b *space.Box) (some, all bool) {
+	all = true
+	for i := range b.Dims {
+		d := &b.Dims[i]
+		s, a := r[d.Axis].relate(d)
+		if !s {
+			return false, false
+		}
+		all = all && a
+	}
+	for _, l := range b.Literals {
+		if w.Literal == nil {
+			return true, false
+		}
+		s, a := w.Literal(r, l)
+		if !s {
+			return false, false
+		}
+		all = all && a
+	}
+	return true, all
 }
 
 // confirm tries the ends of the region for real.

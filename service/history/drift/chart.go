@@ -62,9 +62,6 @@ type Signal struct {
 	Low  bool // towards lower readings
 }
 
-// FewestForSigma is how many readings it takes to tell a scatter from them.
-const FewestForSigma = 2
-
 // Errors of a chart that cannot be drawn.
 var (
 	ErrFewReadings = errors.New("a scatter needs two readings at least")
@@ -72,23 +69,27 @@ var (
 )
 
 // SigmaOf is the standard deviation that readings in their order show from one to the next: the mean moving range over 1.128,
-// NIST/SEMATECH e-Handbook 6.3.2.2. A slow drift hardly widens it, which is why it is used. Errors: [ErrFewReadings],
-// [ErrNoScatter], [*ValueError].
-func SigmaOf(values []float64) (float64, error) {
-	if err := check(values); err != nil {
-		return 0, err
-	}
-	if len(values) < FewestForSigma {
-		return 0, ErrFewReadings
-	}
+// NIST/SEMATECH e-Handbook 6.3.2.2. A slow drift hardly widens it, which is why it is used. Several runs of readings count
+// together; from the end of one to the beginning of the next is no range. Errors: [ErrFewReadings], [ErrNoScatter], [*ValueError].
+func SigmaOf(runs ...[]float64) (float64, error) {
 	var sum float64
-	for i := 1; i < len(values); i++ {
-		sum += math.Abs(values[i] - values[i-1])
+	ranges := 0
+	for _, run := range runs {
+		if err := check(run); err != nil {
+			return 0, err
+		}
+		for i := 1; i < len(run); i++ {
+			sum += math.Abs(run[i] - run[i-1])
+			ranges++
+		}
 	}
-	if sum == 0 {
+	switch {
+	case ranges == 0:
+		return 0, ErrFewReadings
+	case sum == 0:
 		return 0, ErrNoScatter
 	}
-	return sum / float64(len(values)-1) / d2, nil
+	return sum / float64(ranges) / d2, nil
 }
 
 // Watch holds readings in their order against a course: the value that was promised and the scatter of a single reading about

@@ -109,6 +109,15 @@ func TestReadingsThatCannotBeCharted(t *testing.T) {
 	require.EqualError(t, err, "centre is NaN, allowed is a finite number")
 }
 
+func TestRunsCountTogetherAndTheGapBetweenThemDoesNot(t *testing.T) {
+	whole, err := drift.SigmaOf(flow[:5], flow[5:])
+	require.NoError(t, err)
+	// Of the handbook's nine moving ranges the fifth, 51.2 less 47.8, lies between the runs.
+	assert.InDelta(t, (9*1.8778-3.4)/8/1.128, whole, 1e-3)
+	_, err = drift.SigmaOf([]float64{1}, []float64{2})
+	require.ErrorIs(t, err, drift.ErrFewReadings)
+}
+
 func TestKindsInWords(t *testing.T) {
 	for kind := drift.Outside; kind <= drift.SixTrend; kind++ {
 		assert.Contains(t, kind.String(), "reading")

@@ -1,0 +1,29 @@
+package course
+
+import "github.com/glossladder/glossladder/service/history"
+
+// sectionsOnPad counts the sections worked with a step since the last entry of work that says that a fresh or cleaned pad was put
+// on; nil when no sections were counted. Counts on a panel run over its entries, so that each adds what it has more than the one
+// before.
+func sectionsOnPad(job *history.Job, step string) *int {
+	var out *int
+	before := map[string]int{}
+	for _, e := range history.Effective(job.Events()) {
+		p, ok := e.Body.(*history.Progress)
+		if !ok || p.Step != step {
+			continue
+		}
+		if p.FreshPad != nil && *p.FreshPad {
+			out = new(0)
+		}
+		if p.SectionsDone == nil {
+			continue
+		}
+		if out == nil {
+			out = new(0)
+		}
+		*out += max(*p.SectionsDone-before[p.Panel], 0)
+		before[p.Panel] = *p.SectionsDone
+	}
+	return out
+}

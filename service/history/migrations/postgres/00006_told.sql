@@ -1,0 +1,14 @@
+-- +goose Up
+-- +goose StatementBegin
+create function owe_event() returns trigger language plpgsql as $$
+begin
+    insert into tellings (listener_id, job_id, sequence, kind, tries, due_at, given_up, why)
+    select id, new.job_id, new.sequence, new.kind, 0, new.recorded_at, 0, '' from listeners where stopped = '';
+    return null;
+end;
+$$;
+-- +goose StatementEnd
+
+create trigger events_are_owed after insert on events
+for each row when (new.kind in ('booked', 'details', 'plan', 'finished', 'handed-over', 'cancelled'))
+execute function owe_event();

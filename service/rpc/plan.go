@@ -1,0 +1,91 @@
+package rpc
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/service/advisor"
+	"github.com/glossladder/glossladder/service/workplan"
+)
+
+// PlanServer serves PlanService from the rules in force.
+type PlanServer struct {
+	glossladderv1.UnimplementedPlanServiceServer
+	book Rulebook
+	now  func() time.Time
+}
+
+// NewPlanServer serves from a rulebook. The clock is for the time stamps of calendars.
+func NewPlanServer(book Rulebook, now func() time.Time) *PlanServer {
+	return &PlanServer{book: book, now: now}
+}
+
+// EstimateJob gives hours and price of a vehicle at any time.
+func (s *PlanServer) EstimateJob(_ context.Context, req *glossladderv1.EstimateJobRequest) (*glossladderv1.EstimateJobResponse, error) {
+	question, err := estimateIn(s.book.InForce(), req)
+	if err != nil {
+		return nil, err
+	}
+	said, err := workplan.Guess(question)
+	if err != nil {
+		return nil, statusOf(err, "inspection")
+	}
+	return &glossladderv1.EstimateJobResponse{Estimate: estimateOut(said)}, nil
+}
+
+// PlanJob gives the plan of an inspected vehicle.
+func (s *PlanServer) PlanJob(_ context.Context, req *glossladderv1.PlanJobRequest) (*glossladderv1.PlanJobResponse, error) {
+	rules := s.book.InForce()
+	wrong := &violationList{}
+	bay := bayIn(req.GetBay(), wrong)
+	job, err := jobIn(rules, req, wrong)
+	if err != nil {
+		return nil, err
+	}
+	made, err := workplan.Make(job)
+	if err != nil {
+		return nil, statusOf(err, "inspection")
+	}
+	out := &glossladderv1.PlanJobResponse{Plan: workPlanOut(rules, &made)}
+	if bay != nil {
+		out.Bay, err = bay.lay(&made, req, s.now())
+	}
+	return out, err
+}
+
+// FitHours gives the best use of fixed hours or a fixed price.
+func (s *PlanServer) FitHours(_ context.Context, req *glossladderv1.FitHoursRequest) (*glossladderv1.FitHoursResponse, error) {
+	rules := s.book.InForce()
+	wrong := &violationList{}
+	price := moneyIn(rules.Shop.Currency(), req.GetPrice(), "price", wrong)
+	job, err := jobIn(rules, req, wrong)
+	if err != nil {
+		return nil, err
+	}
+	if err := graded(&job.Work); err != nil {
+		return nil, err
+	}
+	var fit workplan.Fit
+	if req.GetPrice() != nil {
+		fit, err = workplan.ForPrice(job, price)
+	} else {
+		fit, err = workplan.InHours(job, req.GetHours()*60)
+	}
+	if err != nil {
+		return nil, statusOf(err, "inspection")
+	}
+	return fitOut(rules, &fit), nil
+}
+
+// graded refuses marks without a grade: what leaving them costs could not be told.
+func graded(work *advisor.Work) error {
+	wrong := &violationList{}
+	for i := range work.Panels {
+		for _, k := range work.Panels[i].Ungraded() {
+			wrong.add(fmt.Sprintf("inspection.panels[%d].defects[%d].severity", i, k), "the marks are not graded, so nobody can tell what leaving them costs; grade them from 0 to 5")
+		}
+	}
+	return wrong.asError()
+}

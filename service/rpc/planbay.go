@@ -1,0 +1,119 @@
+package rpc
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"strings"
+	"time"
+
+	"google.golang.org/protobuf/types/known/timestamppb"
+
+	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/service/calendar"
+	"github.com/glossladder/glossladder/service/plan"
+	"github.com/glossladder/glossladder/service/workplan"
+)
+
+// bay is when the work may start and when the bay is open.
+type bay struct {
+	start   time.Time
+	opening plan.Opening
+}
+
+// bayIn reads a request for bay time; nil when there is none.
+func bayIn(m *glossladderv1.BayRequest, wrong *violationList) *bay {
+	if m == nil {
+		return nil
+	}
+	out := &bay{}
+	if err := m.GetStartTime().CheckValid(); err != nil {
+		wrong.add("bay.start_time", "this is no time")
+	}
+	out.start = m.GetStartTime().AsTime()
+	zone, err := time.LoadLocation(m.GetOpening().GetZone())
+	if err != nil {
+		wrong.add("bay.opening.zone", fmt.Sprintf("%q is not a time zone of the IANA database, such as Europe/Berlin", m.GetOpening().GetZone()))
+		zone = time.UTC
+	}
+	out.opening.Zone = zone
+	out.week(m.GetOpening().GetWeek(), wrong)
+	for i, text := range m.GetOpening().GetClosed() {
+		day, err := time.ParseInLocation(time.DateOnly, text, zone)
+		if err != nil {
+			wrong.add(fmt.Sprintf("bay.opening.closed[%d]", i), fmt.Sprintf("%q is not a day of the calendar; write it as 2026-12-24", text))
+			continue
+		}
+		out.opening.Closed = append(out.opening.Closed, day)
+	}
+	return out
+}
+
+func (b *bay) week(stretches []*glossladderv1.OpenStretch, wrong *violationList) {
+	if len(stretches) == 0 {
+		for day := range b.opening.Week {
+			b.opening.Week[day] = []plan.Hours{{ToMin: 24 * 60}}
+		}
+		return
+	}
+	for i, s := range stretches {
+		day := int(s.GetDay()) % 7 // Sunday is the seventh day of ISO 8601 and the first of the week of time.Weekday
+		hours := plan.Hours{FromMin: int(s.GetFromMin()), ToMin: int(s.GetToMin())}
+		if hours.ToMin <= hours.FromMin {
+			wrong.add(fmt.Sprintf("bay.opening.week[%d].to_min", i), fmt.Sprintf("%d is not after from_min, which is %d", hours.ToMin, hours.FromMin))
+			continue
+		}
+		if known := b.opening.Week[day]; len(known) > 0 && hours.FromMin < known[len(known)-1].ToMin {
+			wrong.add(fmt.Sprintf("bay.opening.week[%d].from_min", i), "stretches of one day stand in order and apart")
+			continue
+		}
+		b.opening.Week[day] = append(b.opening.Week[day], hours)
+	}
+}
+
+// lay puts a plan into the bay's hours and writes its calendar.
+func (b *bay) lay(made *workplan.Plan, req *glossladderv1.PlanJobRequest, now time.Time) (*glossladderv1.BayTime, error) {
+	laid, err := workplan.Bay(made, b.start, b.opening)
+	if err != nil {
+		return nil, statusOf(err, "inspection")
+	}
+	out := &glossladderv1.BayTime{ReadyTime: timestamppb.New(laid.Ready)}
+	for _, block := range laid.Blocks {
+		out.Blocks = append(out.Blocks, &glossladderv1.BayBlock{
+			What: block.Piece, StartTime: timestamppb.New(block.Start), EndTime: timestamppb.New(block.End),
+		})
+	}
+	ics, err := calendar.Encode(labelOf(req), entriesOf(laid.Blocks, req, now))
+	if err != nil {
+		return nil, statusOf(err, "inspection")
+	}
+	out.Calendar = string(ics)
+	return out, nil
+}
+
+func entriesOf(blocks []plan.Block, req *glossladderv1.PlanJobRequest, now time.Time) []calendar.Entry {
+	uid := req.GetBay().GetUid()
+	if uid == "" {
+		sum := sha256.Sum256([]byte(req.GetInspection().GetVehicle().GetLabel() + req.GetBay().GetStartTime().String()))
+		uid = fmt.Sprintf("plan-%x", sum[:8])
+	}
+	name, domain, _ := strings.Cut(uid, "@")
+	if domain == "" {
+		domain = "glossladder"
+	}
+	var out []calendar.Entry
+	for i, block := range blocks {
+		out = append(out, calendar.Entry{
+			UID: fmt.Sprintf("%s-%d@%s", name, i+1, domain), Sequence: int(req.GetBay().GetSequence()), Changed: now.UTC().Truncate(time.Second),
+			Start: block.Start, End: block.End, Summary: labelOf(req) + ": " + block.Piece, Location: req.GetBay().GetLocation(),
+		})
+	}
+	return out
+}
+
+// labelOf is what a calendar calls the vehicle.
+func labelOf(req *glossladderv1.PlanJobRequest) string {
+	if label := strings.TrimSpace(req.GetInspection().GetVehicle().GetLabel()); label != "" {
+		return label
+	}
+	return "Vehicle"
+}

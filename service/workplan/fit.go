@@ -1,0 +1,285 @@
+package workplan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/glossladder/glossladder/service/advisor"
+	"github.com/glossladder/glossladder/service/catalogue"
+	"github.com/glossladder/glossladder/service/plan"
+)
+
+// Fit is the best use of hours or of a price that are fixed.
+type Fit struct {
+	Plan      Plan
+	Panels    []FitPanel
+	ResultPct float64
+	Full      Plan // with every ladder as it would be without the limit
+	Curve     []FitPoint
+}
+
+// FitPanel is what one panel gets and what it would get without the limit.
+type FitPanel struct {
+	Panel, Ladder, Full string
+	Seen                int
+	Grades, FullGrades  float64
+	SavesMin            float64
+	Leaves              string
+}
+
+// FitPoint is one choice of ladders that no other beats in both minutes and result. Minutes are rounded up panel by panel.
+type FitPoint struct{ WorkMin, ResultPct float64 }
+
+// DearError says that the price pays for no choice. Least is what the cheapest costs.
+type DearError struct{ Price, Least string }
+
+func (e *DearError) Error() string {
+	return fmt.Sprintf("%s is too little: the least that these panels cost is %s", e.Price, e.Least)
+}
+
+// fitting is a job under a limit: the choices of every panel, and what is spent whatever is chosen.
+type fitting struct {
+	job        *Job
+	full, none Plan
+	fixedMin   int
+	candidates []plan.Candidate
+	setup      plan.Setup
+	most       int // the worth of all full ladders
+}
+
+// InHours finds the ladders with the greatest result that fit the hours, in minutes of one person. Errors: those of [Make], or a
+// [*plan.NoRoomError] in minutes of the whole job.
+func InHours(job *Job, minutes float64) (Fit, error) {
+	f, err := newFitting(job)
+	if err != nil {
+		return Fit{}, err
+	}
+	curve, err := f.curve()
+	if err != nil {
+		return Fit{}, err
+	}
+	best := -1
+	for i, point := range curve {
+		if float64(f.fixedMin+point.Minutes) <= minutes {
+			best = i
+		}
+	}
+	if best < 0 {
+		return Fit{}, &plan.NoRoomError{Minutes: int(minutes), Least: f.fixedMin + curve[0].Minutes}
+	}
+	made, err := f.plan(curve[best])
+	if err != nil {
+		return Fit{}, err
+	}
+	return f.answer(made, curve[best], curve)
+}
+
+// ForPrice finds the best of the choices that nothing beats in both hours and result and whose likely total is within the price.
+// Errors: those of [Make], or a [*DearError].
+func ForPrice(job *Job, price catalogue.Money) (Fit, error) {
+	f, err := newFitting(job)
+	if err != nil {
+		return Fit{}, err
+	}
+	curve, err := f.curve()
+	if err != nil {
+		return Fit{}, err
+	}
+	var made Plan
+	for i, point := range slices.Backward(curve) {
+		if made, err = f.plan(point); err != nil {
+			return Fit{}, err
+		}
+		if made.Cost.Total.Likely <= price {
+			return f.answer(made, curve[i], curve)
+		}
+	}
+	return Fit{}, &DearError{Price: made.Cost.Currency.Format(price), Least: made.Cost.Currency.Format(made.Cost.Total.Likely)}
+}
+
+func newFitting(job *Job) (*fitting, error) {
+	f := &fitting{job: job, setup: plan.Setup{}}
+	var err error
+	if f.full, err = job.make(job.ladderOf); err != nil {
+		return nil, err
+	}
+	if f.none, err = job.make(func(*advisor.PanelWork) string { return "none" }); err != nil {
+		return nil, err
+	}
+	// Test spots are counted as for the full ladders: which groups are left out is known only afterwards.
+	spots := f.full.line("test spots")
+	f.fixedMin = int(math.Ceil(f.none.WorkMin.Likely + spots - digits))
+	keys := f.setupKeys()
+	for i := range job.Work.Panels {
+		candidate, err := f.candidate(&job.Work.Panels[i], keys)
+		if err != nil {
+			return nil, err
+		}
+		f.candidates = append(f.candidates, candidate)
+		f.most += worth(&job.Work.Panels[i], job.ladderOf(&job.Work.Panels[i]))
+	}
+	return f, nil
+}
+
+// digits keeps a whole number of minutes from being rounded up for the last digits of a sum.
+const digits = 1e-6
+
+// line is the likely minutes of a line of the plan.
+func (p *Plan) line(what string) float64 {
+	for _, line := range p.Lines {
+		if line.What == what {
+			return line.Min.Likely
+		}
+	}
+	return 0
+}
+
+// worth is a panel's grades that go, in hundredths, each panel weighted by what an owner sees of it.
+func worth(p *advisor.PanelWork, ladder string) int {
+	found, _ := p.Ladder(ladder)
+	return int(math.Round(100 * float64(p.Area.Seen) * found.Grades()))
+}
+
+// setupKeys says, by pad and liquid of a step, what its setup is called: a pair of its own as long as there are few, else the step.
+func (f *fitting) setupKeys() func(advisor.StepWork) string {
+	pairs := map[string]bool{}
+	for i := range f.job.Work.Panels {
+		for _, ladder := range f.job.Work.Panels[i].Ladders {
+			for _, s := range ladder.Steps {
+				pairs[pairOf(s)] = true
+			}
+		}
+	}
+	if len(pairs) <= plan.MostSteps {
+		return pairOf
+	}
+	return func(s advisor.StepWork) string { return s.Step }
+}
+
+func pairOf(s advisor.StepWork) string {
+	return s.Step + " " + s.Combination.PadID + " " + s.Combination.LiquidID
+}
+
+// candidate is everything that a panel may get: what was settled, or any ladder that the rules give up to its limit, or none.
+func (f *fitting) candidate(p *advisor.PanelWork, key func(advisor.StepWork) string) (plan.Candidate, error) {
+	out := plan.Candidate{Panel: p.Panel.ID}
+	for _, ladder := range p.Ladders {
+		if settled, ok := f.job.Settled[p.Panel.ID]; ok && settled != ladder.Ladder {
+			continue
+		}
+		choice, err := f.choice(p, ladder, key)
+		if err != nil {
+			return out, err
+		}
+		out.Choices = append(out.Choices, choice)
+	}
+	return out, nil
+}
+
+// choice is what a ladder costs on one panel. Pads are counted by the section, and twice for each step: what a plan takes for
+// pads then never comes to more.
+func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, key func(advisor.StepWork) string) (plan.Choice, error) {
+	panel, err := f.job.panel(p, ladder.Ladder, newTrail())
+	if err != nil {
+		return plan.Choice{}, err
+	}
+	alone := plan.Vehicle{Panels: []plan.Panel{panel}, Steps: map[string]plan.Handling{}, Shop: f.job.Shop, Crew: f.job.Crew}
+	for _, s := range panel.Steps {
+		alone.Steps[s.Step] = *s.How
+	}
+	made, err := plan.Make(alone)
+	if err != nil {
+		return plan.Choice{}, err
+	}
+	work := &made.Panels[0]
+	minutes := work.Minutes.Likely - panel.InspectMin.Likely
+	out := plan.Choice{Ladder: ladder.Ladder, Worth: worth(p, ladder.Ladder), TakesNm: int(math.Round(1000 * work.TakesUm.High))}
+	for i, s := range panel.Steps {
+		how, each := s.How, key(ladder.Steps[i])
+		minutes += float64(work.Sections[i]) * (how.PrimeMin.Likely + how.SwapMin.Likely) / how.PadSections
+		once := int(math.Ceil(2*how.PrimeMin.Likely + how.SwapMin.Likely - digits))
+		f.setup[each] = max(f.setup[each], once)
+		out.Steps = append(out.Steps, each)
+	}
+	out.Minutes = int(math.Ceil(max(0, minutes) - digits))
+	return out, nil
+}
+
+// curve is the trade-off over all minutes that may be spent.
+func (f *fitting) curve() ([]plan.Fit, error) {
+	all := 0
+	for _, c := range f.candidates {
+		most := 0
+		for _, choice := range c.Choices {
+			most = max(most, choice.Minutes)
+		}
+		all += most
+	}
+	for _, once := range f.setup {
+		all += once
+	}
+	return plan.Tradeoff(f.candidates, f.setup, min(all, plan.MostMinutes))
+}
+
+// ladder is the ladder that a choice gives a panel.
+func (f *fitting) ladder(fit plan.Fit, panel int) string {
+	return f.candidates[panel].Choices[fit.Picks[panel]].Ladder
+}
+
+func (f *fitting) plan(fit plan.Fit) (Plan, error) {
+	return f.job.make(func(p *advisor.PanelWork) string {
+		at := slices.IndexFunc(f.candidates, func(c plan.Candidate) bool { return c.Panel == p.Panel.ID })
+		return f.ladder(fit, at)
+	})
+}
+
+func (f *fitting) answer(made Plan, best plan.Fit, curve []plan.Fit) (Fit, error) {
+	out := Fit{Plan: made, Full: f.full, ResultPct: f.share(best.Worth)}
+	for _, point := range curve {
+		out.Curve = append(out.Curve, FitPoint{WorkMin: float64(f.fixedMin + point.Minutes), ResultPct: f.share(point.Worth)})
+	}
+	var faults []error
+	for i := range f.job.Work.Panels {
+		p := &f.job.Work.Panels[i]
+		full := f.job.ladderOf(p)
+		out.Panels = append(out.Panels, fitPanel(p, f.ladder(best, i), full))
+		at, n := made.minutesOf(p.Panel.ID), f.full.minutesOf(p.Panel.ID)
+		out.Panels[i].SavesMin = max(0, n-at)
+	}
+	return out, errors.Join(faults...)
+}
+
+func (p *Plan) minutesOf(panel string) float64 {
+	for i := range p.Panels {
+		if p.Panels[i].Panel.ID == panel {
+			return p.Panels[i].Minutes.Likely
+		}
+	}
+	return 0
+}
+
+// share is a worth in % of that of the full ladders; all of it where they bring nothing.
+func (f *fitting) share(worth int) float64 {
+	if f.most == 0 {
+		return 100
+	}
+	return 100 * float64(worth) / float64(f.most)
+}
+
+func fitPanel(p *advisor.PanelWork, ladder, full string) FitPanel {
+	got, _ := p.Ladder(ladder)
+	whole, _ := p.Ladder(full)
+	out := FitPanel{Panel: p.Panel.ID, Ladder: ladder, Full: full, Seen: p.Area.Seen, Grades: got.Grades(), FullGrades: whole.Grades()}
+	var leaves []string
+	for i, mark := range got.Left {
+		if i < len(whole.Left) && mark.LeftAt > whole.Left[i].LeftAt {
+			leaves = append(leaves, fmt.Sprintf("%s of severity %v stay at about %v instead of %v",
+				strings.ReplaceAll(mark.Kind, "-", " "), mark.Severity, mark.LeftAt, whole.Left[i].LeftAt))
+		}
+	}
+	out.Leaves = strings.Join(leaves, "; ")
+	return out
+}
