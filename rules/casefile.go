@@ -77,7 +77,7 @@ func (r *reader) oneCase(n *strictyaml.Node, d *draft, schema *Schema) Case {
 		r.expect(expect, d, &c)
 	}
 	if misses := keys["misses"]; misses != nil {
-		c.Misses = r.ruleIDs(misses, d, "misses")
+		c.Misses = r.ruleIDs(misses, d, c.Name, "misses")
 	}
 	return c
 }
@@ -121,7 +121,7 @@ func (r *reader) expect(n *strictyaml.Node, d *draft, c *Case) {
 		r.complain(n.Pos(), "expect is empty", "say rule, rules, none or then")
 	}
 	if keys["rule"] != nil {
-		if ids := r.ruleIDs(keys["rule"], d, "rule"); len(ids) == 1 {
+		if ids := r.ruleIDs(keys["rule"], d, c.Name, "rule"); len(ids) == 1 {
 			c.Rule = ids[0]
 		}
 		if d.table.hit == Collect {
@@ -129,7 +129,7 @@ func (r *reader) expect(n *strictyaml.Node, d *draft, c *Case) {
 		}
 	}
 	if keys["rules"] != nil && r.is(keys["rules"], strictyaml.List, "rules") {
-		c.Rules = r.ruleIDs(keys["rules"], d, "rules")
+		c.Rules = r.ruleIDs(keys["rules"], d, c.Name, "rules")
 		if d.table.hit != Collect {
 			r.complain(keys["rules"].Pos(), "table "+d.table.name+" answers with one rule", "write rule: id")
 		}
@@ -172,8 +172,9 @@ func (r *reader) part(n *strictyaml.Node, typ *ResultType) Result {
 	return out
 }
 
-// ruleIDs reads one id or a list of ids of the table's rules.
-func (r *reader) ruleIDs(n *strictyaml.Node, d *draft, what string) []string {
+// ruleIDs reads one id or a list of ids of the table's rules. A case that names a rule which is gone is the example of what
+// nothing answers now, so the complaint names it.
+func (r *reader) ruleIDs(n *strictyaml.Node, d *draft, name, what string) []string {
 	items := []*strictyaml.Node{n}
 	if n.Kind() == strictyaml.List {
 		items = n.Items()
@@ -189,7 +190,7 @@ func (r *reader) ruleIDs(n *strictyaml.Node, d *draft, what string) []string {
 			continue
 		}
 		if !slices.Contains(known, id) {
-			r.complain(item.Pos(), fmt.Sprintf("table %s has no rule %s", d.table.name, id), meant(id, known, ""))
+			r.complain(item.Pos(), fmt.Sprintf("table %s has no rule %s, which the case %q is for", d.table.name, id, name), meant(id, known, ""))
 			continue
 		}
 		out = append(out, id)
