@@ -13,7 +13,15 @@ type choice struct {
 }
 
 func (c *choice) String() string { return c.value }
-func (c *choice) Type() string   { return strings.Join(c.words, "|") }
+
+// Type is the words themselves, as long as they leave room for the help; a wrong one is answered with all of them.
+func (c *choice) Type() string {
+	const most = 7
+	if len(c.words) > most {
+		return "word"
+	}
+	return strings.Join(c.words, "|")
+}
 
 func (c *choice) Set(value string) error {
 	if !slices.Contains(c.words, value) {
