@@ -81,7 +81,9 @@ func TestInputGivesBackWhatItTook(t *testing.T) {
 	assert.Equal(t, "0.3 °C", copied.Value(core))
 	in.CopyFrom(copied)
 	assert.Equal(t, "0.3 °C", in.Value(core))
+	assert.True(t, in.Equal(copied))
 	in.Clear(core)
+	assert.False(t, in.Equal(copied))
 	assert.Equal(t, "not measured", in.Value(core))
 }
 

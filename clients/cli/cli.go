@@ -22,6 +22,8 @@ type program struct {
 	rulesDir string
 	// stateDir is the folder where services remember rule sets, "" where none is asked for.
 	stateDir string
+	// data is where a service in this process keeps vehicles and jobs, "" where none are asked for.
+	data string
 	// server is the address of a running service, "" for one in this process.
 	server string
 }
@@ -56,6 +58,6 @@ func (p *program) root() *cobra.Command {
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "FlagUsages", fmt.Sprintf("FlagUsagesWrapped %d", widest)))
 	root.PersistentFlags().Var(&p.color, "color", "mark text with colours: auto (on a terminal, unless NO_COLOR is set), always, never")
-	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.explain(), p.rules(), p.serve(), p.version())
+	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.explain(), p.estimate(), p.plan(), p.vehicles(), p.job(), p.readings(), p.report(), p.lessons(), p.webhooks(), p.dataCommands(), p.rules(), p.serve(), p.version())
 	return root
 }

@@ -53,7 +53,7 @@ func (p *program) connect() (*grpc.ClientConn, func() error, error) {
 		}
 		return connection, connection.Close, nil
 	}
-	service, err := app.New(app.Options{RulesDir: p.rulesDir, StateDir: p.stateDir})
+	service, err := app.New(app.Options{RulesDir: p.rulesDir, StateDir: p.stateDir, Data: p.data})
 	if err != nil {
 		return nil, nil, err
 	}

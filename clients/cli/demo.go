@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+	"google.golang.org/grpc"
 
 	"github.com/glossladder/glossladder/clients/cli/intake"
 	"github.com/glossladder/glossladder/clients/cli/page"
@@ -14,19 +15,26 @@ import (
 
 // demoFiles are the invented inspection and trials of the demo, as a technician would write them.
 //
-//go:embed demo/inspection.yaml demo/trial-1.yaml demo/trial-2.yaml
+//go:embed demo/inspection.yaml demo/trial-1.yaml demo/trial-2.yaml demo/return.yaml
 var demoFiles embed.FS
 
 func (p *program) demo() *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo",
-		Short: "Tell an invented job from the inspection to a proven ladder",
-		Long:  "Tells an invented job: inspection, recommendation, two test spots, proven ladder. Car, shop and readings are invented;\nthe answers are the service's own, asked while the story is told.",
+		Short: "Tell an invented job from the inspection to a proven ladder, and the return of the car",
+		Long:  "Tells an invented job: inspection, recommendation, two test spots, proven ladder, and the car's return. Car, shop and readings are invented;\nthe answers are the service's own, asked while the story is told.",
 		Args:  noArguments,
 		RunE: running(func(cmd *cobra.Command, _ []string) error {
 			story := page.NewStory(p.style())
-			err := p.ask(cmd.Context(), func(ctx context.Context, adviser glossladderv1.AdvisorServiceClient) error {
-				return (&teller{story: story, adviser: adviser}).tell(ctx)
+			remove, err := p.keptStory()
+			if err != nil {
+				return err
+			}
+			defer remove()
+			err = p.reach(cmd.Context(), func(ctx context.Context, connection *grpc.ClientConn) error {
+				return (&teller{
+					story: story, adviser: glossladderv1.NewAdvisorServiceClient(connection), keeper: glossladderv1.NewJobServiceClient(connection),
+				}).tell(ctx)
 			})
 			if err != nil {
 				return err
@@ -40,10 +48,11 @@ func (p *program) demo() *cobra.Command {
 type teller struct {
 	story   *page.Story
 	adviser glossladderv1.AdvisorServiceClient
+	keeper  glossladderv1.JobServiceClient
 }
 
 func (t *teller) tell(ctx context.Context) error {
-	for _, part := range []func(context.Context) error{t.inspection, t.firstTrial, t.secondTrial} {
+	for _, part := range []func(context.Context) error{t.inspection, t.firstTrial, t.secondTrial, t.proven, t.aYearLater} {
 		if err := part(ctx); err != nil {
 			return err
 		}
@@ -98,9 +107,13 @@ func (t *teller) secondTrial(ctx context.Context) error {
 	return nil
 }
 
-func (t *teller) end() {
+func (t *teller) proven(context.Context) error {
 	t.story.Chapter("A proven ladder")
 	t.story.Tell("Two short trials, a few micrometres kept, and a ladder that is shown to work on this paint, on the panel that was tried and on those that need the same. What happens to the rest of the car she decides; the service says what it would do and why, and every rule behind it is a line in a file that a shop can change.")
+	return nil
+}
+
+func (t *teller) end() {
 	t.story.Chapter("Try it")
 	t.story.Commands(
 		"glossladder recommend --template > job.yaml",
@@ -108,6 +121,8 @@ func (t *teller) end() {
 		"glossladder judge --template > trial.yaml",
 		"glossladder judge trial.yaml",
 		"glossladder rules copy my-rules",
+		"glossladder vehicle new \"dark estate\" --id estate",
+		"glossladder job new estate --id first",
 	)
 }
 

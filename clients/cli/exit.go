@@ -71,7 +71,7 @@ func (p *program) exit(cmd *cobra.Command, err error) int {
 		fmt.Fprintln(p.err, problems.Error())
 		return told.code
 	}
-	if st, ok := status.FromError(err); ok {
+	if st, ok := statusIn(err); ok {
 		fmt.Fprintf(p.err, "glossladder: %s\n", p.statusWords(st))
 		return told.code
 	}
@@ -96,10 +96,22 @@ func (p *program) ruleProblems(problems rules.Problems) {
 	fmt.Fprintf(p.err, "%s: %s; nothing was loaded\n", where, count)
 }
 
+// statusIn finds the service's own error in one that was wrapped since. The library would put the wrapping into its message.
+func statusIn(err error) (*status.Status, bool) {
+	said, ok := errors.AsType[interface {
+		error
+		GRPCStatus() *status.Status
+	}](err)
+	if !ok {
+		return nil, false
+	}
+	return said.GRPCStatus(), true
+}
+
 // statusWords is a service's error for a person.
 func (p *program) statusWords(st *status.Status) string {
 	switch {
-	case st.Code() == codes.Unavailable && p.server != "":
+	case st.Code() == codes.Unavailable && p.server != "" && len(st.Details()) == 0: // a service that answers says why it cannot
 		return fmt.Sprintf("no service answers at %s; start one with: glossladder serve --listen %s", p.server, p.server)
 	case st.Code() == codes.DeadlineExceeded:
 		return "the service took too long to answer"

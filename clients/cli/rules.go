@@ -26,7 +26,7 @@ func (p *program) rules() *cobra.Command {
 			return &usageError{"say what to do with the rules: " + strings.Join(names, ", ")}
 		},
 	}
-	cmd.AddCommand(p.checkRules(), p.testRules(), p.listFacts(), p.copyRules(), p.diffRules(), p.rulesSchema(), p.rulesStatus(), p.reloadRules(), p.rulesHistory())
+	cmd.AddCommand(p.checkRules(), p.testRules(), p.listFacts(), p.copyRules(), p.diffRules(), p.replayRules(), p.rulesSchema(), p.rulesStatus(), p.reloadRules(), p.rulesHistory())
 	return cmd
 }
 

@@ -18,7 +18,7 @@ func (p *program) serve() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "serve",
 		Short: "Serve the gRPC service until a signal stops it",
-		Long: "Serves glossladder.v1 over gRPC, with health and reflection, and logs each call to standard error. SIGINT (Ctrl-C) or\n" +
+		Long: "Serves glossladder.v1 on one port as gRPC, Connect, gRPC-Web and JSON over HTTP, with health, and logs each call to standard error. SIGINT (Ctrl-C) or\n" +
 			"SIGTERM lets calls in flight finish and then stops; a second one stops at once.\n\n" +
 			"Edits of the rules folder are taken up while it runs. Every rule set that comes into force is remembered under --state:\n" +
 			"a start whose folder does not load goes on with the last set of it that did, and says so. See rules status and rules\n" +
@@ -29,6 +29,12 @@ func (p *program) serve() *cobra.Command {
 			ctx, stop := signal.NotifyContext(cmd.Context(), syscall.SIGINT, syscall.SIGTERM)
 			defer stop()
 			p.remembering(cmd, &opts.StateDir)
+			if !cmd.Flags().Changed("data") {
+				if err := p.settle(); err != nil {
+					fmt.Fprintf(p.err, "glossladder: %v; none are kept\n", err)
+				}
+			}
+			opts.Data = p.data
 			opts.RulesDir, opts.Log = p.rulesDir, slog.New(slog.NewTextHandler(p.err, nil))
 			service, err := app.New(opts)
 			if err != nil {
@@ -49,6 +55,10 @@ func (p *program) serve() *cobra.Command {
 	cmd.Flags().StringVar(&opts.Listen, "listen", "127.0.0.1:7070", "address to serve on; port 0 takes any free one")
 	cmd.Flags().StringVar(&p.rulesDir, "rules", "", "folder of the rules to decide by (left out: the rules as shipped)")
 	cmd.Flags().StringVar(&opts.StateDir, "state", "", "folder to remember rule sets in (left out: the user's data folder; \"\": remember none)")
+	p.dataFlag(cmd)
+	cmd.Flags().StringVar(&opts.EventSource, "event-source", "", "whose events webhooks are told, as /shops/main (left out: /glossladder)")
+	cmd.Flags().DurationVar(&opts.WebhookTimeout, "webhook-timeout", 0, "how long a webhook's receiver may take to answer (left out: 20s)")
+	cmd.Flags().DurationSliceVar(&opts.WebhookWaits, "webhook-waits", nil, "waits after tries in vain, with commas between, after which an event is given up (left out: nine, from 5s to 24h)")
 	cmd.Flags().StringVar(&opts.Metrics, "metrics", "", "address to serve metrics for Prometheus on, at /metrics (left out: none)")
 	return cmd
 }
@@ -73,6 +83,7 @@ func (p *program) welcome(service *app.App) {
 	fmt.Fprintf(p.out, `Serving glossladder.v1 on %[1]s with %[2]s. Ctrl-C stops.
 Try it from another terminal:
   glossladder recommend --template | glossladder recommend - --server %[1]s
+  curl http://%[1]s/v1/facts?prefix=film.
   grpcurl -plaintext %[1]s list
   grpcurl -plaintext -d '{"prefix": "film."}' %[1]s glossladder.v1.AdvisorService/ListFacts
 `, service.Addr(), rules)

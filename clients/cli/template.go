@@ -7,7 +7,7 @@ import (
 
 // templates are files to fill in; as they stand they hold an invented example that the service answers.
 //
-//go:embed template/inspection.yaml template/trial.yaml
+//go:embed template/inspection.yaml template/trial.yaml template/readings.yaml template/jobtrial.yaml template/plan.yaml
 var templates embed.FS
 
 func (p *program) template(name string) error {

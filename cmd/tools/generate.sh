@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Regenerates what the contract in proto/glossladder needs and gives: the imported .proto files (proto/buf, proto/google),
-# the Go beside each .proto file, and the meanings of facts and words that people are shown (service/vocabulary).
+# the Go beside each .proto file, the meanings of facts and words that people are shown (service/vocabulary), and the OpenAPI
+# document of the JSON API (service/httpapi).
 #
 #   cmd/tools/generate.sh           write them
 #   cmd/tools/generate.sh --check   write nothing; show what differs and exit 1 if anything does
@@ -37,7 +38,7 @@ done
 # generator NAME ARGUMENT... runs one of the generators written for this project.
 mkdir "$work/bin"
 generator() { "$work/bin/$1" "${@:2}"; }
-(cd cmd/tools/gen && go build -o "$work/bin/" ./protodeps ./protocomments)
+(cd cmd/tools/gen && go build -o "$work/bin/" ./protodeps ./protocomments ./openapi)
 
 buf() { go tool -modfile=cmd/tools/buf/go.mod buf "$@"; }
 
@@ -67,3 +68,9 @@ buf build proto --as-file-descriptor-set --output "$work/contract.binpb"
 generator protocomments glossladder/v1/{facts,results,words}.proto \
 	<"$work/contract.binpb" >"$work/new/service/vocabulary/comments.json"
 settle proto service/vocabulary '(' -name '*.pb.go' -o -name comments.json ')'
+
+# The services in the order in which the document tells of them.
+mkdir -p "$work/new/service/httpapi"
+generator openapi glossladder.v1.{Plan,Job,Report,Booking,Webhook,Advisor,Rules,History}Service \
+	<"$work/contract.binpb" >"$work/new/service/httpapi/openapi.json"
+settle service/httpapi -name openapi.json

@@ -1,4 +1,4 @@
-// Package shipped owns the rule files that a shop starts from: ten decision
+// Package shipped owns the rule files that a shop starts from: the decision
 // tables, a catalogue of invented examples, and the worked cases that show what
 // every rule is for. They are data; a shop copies the folder and edits it.
 //

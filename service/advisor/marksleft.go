@@ -3,8 +3,8 @@ package advisor
 import "slices"
 
 // marksLeft reckons what a ladder that begins with a step leaves of each graded mark. What a step can do is read off the start
-// table: the worst grade of the mark for which it is said to be strong enough is what it takes off. Marks for which the table
-// asks for no step are not for polishing, or may stay.
+// table: the worst grade of the mark for which it is said to be strong enough is what it takes off; where the table asks for a stronger
+// step, more stays than may. Marks for which the table asks for no step are not for polishing, or may stay.
 func (c *panelCase) marksLeft(first string) ([]MarkLeft, error) {
 	var out []MarkLeft
 	for _, defect := range c.panel.Defects {
@@ -24,8 +24,11 @@ func (c *panelCase) marksLeft(first string) ([]MarkLeft, error) {
 			if err != nil {
 				return nil, err
 			}
-			left := *defect.Severity - min(*defect.Severity, reaches)
-			mark.LeftAt = max(left, min(*defect.Severity, c.policy.severityLeft))
+			stays := c.policy.severityLeft
+			if strength(first) < strength(needs) {
+				stays += c.notch("defect.severity") // or the table would have asked for no more than this step
+			}
+			mark.LeftAt = min(*defect.Severity, max(*defect.Severity-reaches, stays))
 		}
 		out = append(out, mark)
 	}
@@ -46,6 +49,12 @@ func (c *panelCase) reach(defect Defect, step string) (float64, error) {
 		}
 	}
 	return 0, nil
+}
+
+// notch is the smallest difference of a fact.
+func (c *panelCase) notch(fact string) float64 {
+	id, _ := c.sheet.id(fact)
+	return c.sheet.schema.Fact(id).Step
 }
 
 // startFor is the mildest step worth trying for a mark of some severity; "" where no rule can tell.

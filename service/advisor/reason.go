@@ -32,6 +32,11 @@ type Caution struct {
 	Panels           []string
 }
 
+// ReasonOf tells an explanation of the engine as the adviser tells its own.
+func ReasonOf(table string, why rules.RuleReason, schema *rules.Schema) Reason {
+	return reasonOf(table, why, schema)
+}
+
 func reasonOf(table string, why rules.RuleReason, schema *rules.Schema) Reason {
 	out := Reason{Table: table, Rule: why.Rule, Because: why.Because, File: why.File, Line: why.Line}
 	texts := make([]string, 0, len(why.Conditions))

@@ -11,9 +11,12 @@ import (
 
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/credentials/insecure"
+	"google.golang.org/grpc/health"
 	"google.golang.org/grpc/test/bufconn"
 
+	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/rpc"
 	"github.com/glossladder/glossladder/service/rulehistory"
 )
 
@@ -25,6 +28,12 @@ type App struct {
 	log      *slog.Logger
 	server   *grpc.Server
 	book     *rulebook
+	record   *record
+	jobs     *rpc.JobServer
+	teller   *teller
+	reports  *rpc.ReportServer
+	inner    *grpc.ClientConn  // to this service itself, for calendars
+	looks    *recordHealth     // nil unless a record is kept for others
 	listener net.Listener      // nil without Options.Listen
 	front    *front            // likewise
 	metrics  *metrics          // nil without Options.Metrics
@@ -80,6 +89,9 @@ func (a *App) unbind() {
 	if a.metrics != nil {
 		_ = a.metrics.close()
 	}
+	if a.record != nil {
+		_ = a.record.close()
+	}
 }
 
 func (a *App) build(opts Options) (err error) {
@@ -94,11 +106,49 @@ func (a *App) build(opts Options) (err error) {
 	if a.metrics != nil {
 		a.metrics.registry.MustRegister(newRuleMetrics(a.book))
 	}
-	if a.server, err = newServer(a.book, h, a.metrics, a.log); err != nil || a.listener == nil {
+	if err := a.keep(opts, h); err != nil {
 		return err
 	}
-	a.front, err = newFront(a.listener, a.server, h, a.log)
+	if a.server, err = newServer(a.book, a.jobs, rpc.NewHistoryServer(a.book, a.record, ruleLoader{}), h, a.metrics, a.log, a.booking); err != nil || a.listener == nil {
+		return err
+	}
+	if a.inner, err = a.Dial(); err != nil {
+		return err
+	}
+	a.front, err = newFront(a.listener, a.server, h, a.log, glossladderv1.NewBookingServiceClient(a.inner), a.reportPages())
 	return err
+}
+
+// booking registers what is made of the record for others: reports, and what booking systems and calendars call.
+func (a *App) booking(server grpc.ServiceRegistrar) {
+	glossladderv1.RegisterReportServiceServer(server, a.reports)
+	glossladderv1.RegisterBookingServiceServer(server, rpc.NewBookingServer(a.jobs))
+	glossladderv1.RegisterWebhookServiceServer(server, rpc.NewWebhookServer(a.record, a.teller.wake))
+}
+
+// keep makes the record of vehicles and jobs. A service that listens looks at once whether it can be opened: what will not
+// mend by itself is told at the start.
+func (a *App) keep(opts Options, h *health.Server) error {
+	a.record = newRecord(opts.Data)
+	a.jobs = rpc.NewJobServer(a.book, a.record)
+	a.reports = rpc.NewReportServer(a.record)
+	a.teller = newTeller(opts, a.record, a.log)
+	recall := newRecall(a.record, a.log)
+	a.jobs.WhenRecorded(func(job string) {
+		recall.heard(job)
+		a.teller.wake()
+	})
+	a.book.recall.Store(recall)
+	if opts.Listen == "" || opts.Data == "" {
+		return nil
+	}
+	a.looks = newRecordHealth(a.record, h, a.log)
+	err := a.record.look(context.Background())
+	if err != nil && !away(err) {
+		return err
+	}
+	a.looks.tell(err)
+	return nil
 }
 
 // Addr is the address the service listens on, "" when it serves in process only.
@@ -144,6 +194,12 @@ func (a *App) Run(ctx context.Context) error {
 		return errors.New("there is no address to serve on; set Options.Listen")
 	}
 	go a.book.watch(ctx)
+	if a.looks != nil {
+		go a.looks.watch(ctx)
+	}
+	if a.looks != nil {
+		a.teller.start()
+	}
 	if a.metrics != nil {
 		go a.metrics.serve(a.log)
 	}
@@ -161,6 +217,7 @@ func (a *App) Run(ctx context.Context) error {
 func (a *App) Close() error {
 	ctx, cancel := context.WithTimeout(context.Background(), drainTime)
 	defer cancel()
+	a.jobs.Stop()
 	if a.front != nil {
 		a.front.stop(ctx)
 	}
@@ -175,8 +232,13 @@ func (a *App) Close() error {
 		a.server.Stop()
 		<-drained
 	}
-	if a.metrics != nil {
-		return a.metrics.close()
+	a.teller.close()
+	err := a.record.close() // after the last call
+	if a.inner != nil {
+		_ = a.inner.Close() // closed by an earlier Close
 	}
-	return nil
+	if a.metrics != nil {
+		err = errors.Join(err, a.metrics.close())
+	}
+	return err
 }

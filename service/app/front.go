@@ -11,6 +11,8 @@ import (
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/health"
 
+	"github.com/glossladder/glossladder/clients/web"
+	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/httpapi"
 	"github.com/glossladder/glossladder/service/oneport"
 )
@@ -23,7 +25,8 @@ const (
 	maxHeader = 64 << 10
 )
 
-// front is the one port: gRPC goes straight to the server, all else through HTTP to the same server.
+// front is the one port: gRPC goes straight to the server, the page in a browser comes from memory, all else goes through HTTP
+// to the same server.
 type front struct {
 	port   *oneport.Splitter
 	server *grpc.Server
@@ -31,9 +34,12 @@ type front struct {
 }
 
 // newFront puts a server, with all its services registered, behind a listener.
-func newFront(listener net.Listener, server *grpc.Server, h *health.Server, log *slog.Logger) (*front, error) {
-	handler, err := httpapi.New(server, httpapi.Options{MaxMessage: maxMessage, Health: h})
+func newFront(listener net.Listener, server *grpc.Server, h *health.Server, log *slog.Logger, calendars glossladderv1.BookingServiceClient, reports *httpapi.Reports) (*front, error) {
+	handler, err := httpapi.New(server, httpapi.Options{MaxMessage: maxMessage, Health: h, Calendars: calendars, Reports: reports})
 	if err != nil {
+		return nil, err
+	}
+	if handler, err = web.Over(handler); err != nil {
 		return nil, err
 	}
 	return &front{

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"io/fs"
+	"time"
 
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/rules/shipped"
@@ -32,7 +33,7 @@ func loadFiles(files fs.FS) (*rules.Set, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the contract: %w", err)
 	}
-	set, err := rules.Load(files, schema, rules.Document{Name: catalogueFile, Read: catalogue.Read})
+	set, err := rules.Load(files, schema, rules.Document{Name: catalogueFile, Read: catalogue.Knowing(time.LoadLocation)})
 	if err != nil {
 		return nil, err
 	}

@@ -5,7 +5,12 @@ import (
 	"fmt"
 	"log/slog"
 	"net"
+	"net/url"
 	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/glossladder/glossladder/service/webhook"
 )
 
 // Options say how to run the service. The zero value runs in process only, with the rules as shipped and no log.
@@ -17,6 +22,17 @@ type Options struct {
 	// StateDir is the folder of what the service remembers: every rule set that came into force, so that a start whose
 	// rules folder does not load can fall back on the last one that did. Empty: nothing is remembered.
 	StateDir string
+	// Data is where vehicles and jobs are kept: a file, made when it is first needed, or the URL of a PostgreSQL database such as
+	// postgres://shop@db.example/glossladder. Empty: none are kept, and JobService says so.
+	Data string
+	// EventSource says whose events webhooks are told, as CloudEvents have it: a URI-reference such as "/shops/main", that no
+	// other shop has which tells the same receiver. Empty: "/glossladder".
+	EventSource string
+	// WebhookTimeout is how long a receiver may take to answer, up to two minutes. Zero: 20 s.
+	WebhookTimeout time.Duration
+	// WebhookWaits are those after each try in vain; when they are used up an event is given up. Empty: as Standard Webhooks
+	// propose, from 5 s to a day, over three days.
+	WebhookWaits []time.Duration
 	// Metrics is the address to serve Prometheus metrics on, such as "127.0.0.1:9090", over HTTP at /metrics. Empty: none.
 	Metrics string
 	// Log takes one record for each call and each failure. Nil: none.
@@ -40,6 +56,13 @@ func (o Options) checkOwn() error {
 			complaints = append(complaints, errors.New("metrics are of a service that listens; set Options.Listen"))
 		}
 	}
+	complaints = append(complaints, o.pace().Check())
+	if source, err := url.Parse(o.EventSource); err != nil || source.String() != o.EventSource {
+		complaints = append(complaints, fmt.Errorf("event source %q is no URI-reference; write it as /shops/main", o.EventSource))
+	}
+	if info, err := os.Stat(o.Data); err == nil && info.IsDir() && o.Data != "" {
+		complaints = append(complaints, fmt.Errorf("data %s is a folder; name a file in it, such as %s", o.Data, filepath.Join(o.Data, "jobs.db")))
+	}
 	if o.StateDir != "" {
 		if info, err := os.Stat(o.StateDir); err == nil && !info.IsDir() {
 			complaints = append(complaints, fmt.Errorf("state folder %s is a file; name a folder", o.StateDir))
@@ -60,6 +83,11 @@ func (o Options) checkRulesDir() error {
 		return fmt.Errorf("rules folder %s is a file; name the folder that holds the rule files", o.RulesDir)
 	}
 	return nil
+}
+
+// pace is how patient webhooks are.
+func (o Options) pace() webhook.Pace {
+	return webhook.Pace{Timeout: o.WebhookTimeout, Waits: o.WebhookWaits}
 }
 
 // remembers says whether a start whose rules folder does not load, or is not there, may fall back on an earlier set.

@@ -13,6 +13,7 @@ import (
 
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/rules/check"
+	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/rpc"
 	"github.com/glossladder/glossladder/service/rulefolder"
 	"github.com/glossladder/glossladder/service/rulehistory"
@@ -31,6 +32,9 @@ type rulebookOptions struct {
 type rulebook struct {
 	rulebookOptions
 	place string // the folder as an absolute path; "" for the rules as shipped
+
+	// recall is what the shop has learned from its record; nil until there is one.
+	recall atomic.Pointer[recall]
 
 	inForce atomic.Pointer[rpc.Rules]
 	status  atomic.Pointer[rpc.RulesStatus]
@@ -84,12 +88,9 @@ func (b *rulebook) Status() rpc.RulesStatus { return *b.status.Load() }
 
 // Check looks at a set that is not on disk and puts nothing in force.
 func (b *rulebook) Check(files map[string]string) (ruleSet string, doubts []check.Finding, err error) {
-	folder := rulefolder.Files{}
-	for name, text := range files {
-		if !fs.ValidPath(name) {
-			return "", nil, rules.Problems{{File: name, Message: "this is no name of a file", Hint: "a name is start.yaml or cases/start.yaml"}}
-		}
-		folder[name] = []byte(text)
+	folder, err := folderOf(files)
+	if err != nil {
+		return "", nil, err
 	}
 	compiled, err := compile(folder.FS())
 	if err != nil {
@@ -109,8 +110,19 @@ func (b *rulebook) putInForce(next *rpc.Rules, way rulehistory.Way, now time.Tim
 	if changed {
 		status.RuleSet, status.Since, status.Way = next.Advisor.RuleSet(), now, way
 	}
+	next.Instruments.Lessons = b.lessonsFor(next)
 	b.inForce.Store(next)
 	b.status.Store(&status)
+}
+
+// lessonsFor is the way from a set to what the shop has learned, by what the set expects.
+func (b *rulebook) lessonsFor(set *rpc.Rules) func() advisor.Lessons {
+	return func() advisor.Lessons {
+		if recall := b.recall.Load(); recall != nil {
+			return recall.lessons(set.Advisor)
+		}
+		return nil
+	}
 }
 
 // mendFolder ends an edit that a crash of a service cut short.

@@ -29,25 +29,32 @@ const (
 	handshakeTime = 10 * time.Second
 )
 
-func newServer(book *rulebook, h *health.Server, m *metrics, log *slog.Logger) (*grpc.Server, error) {
+func newServer(book *rulebook, jobs *rpc.JobServer, history *rpc.HistoryServer, h *health.Server, m *metrics, log *slog.Logger, more ...func(grpc.ServiceRegistrar)) (*grpc.Server, error) {
 	validator, err := protovalidate.New()
 	if err != nil {
 		return nil, fmt.Errorf("prepare validation: %w", err)
 	}
 	var chain []grpc.UnaryServerInterceptor
+	var streams []grpc.StreamServerInterceptor
 	if m != nil {
-		chain = append(chain, m.calls.UnaryServerInterceptor())
+		chain, streams = append(chain, m.calls.UnaryServerInterceptor()), append(streams, m.calls.StreamServerInterceptor())
 	}
 	chain = append(chain, logCalls(log), recoverPanics(log), limitTime, rpc.Validate(validator))
+	streams = append(streams, logStreams(log), recoverStreams(log), rpc.ValidateStream(validator))
 	server := grpc.NewServer(
 		grpc.MaxRecvMsgSize(maxMessage), grpc.MaxConcurrentStreams(maxStreams), grpc.ConnectionTimeout(handshakeTime),
 		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: 10 * time.Second, PermitWithoutStream: true}),
 		grpc.KeepaliveParams(keepalive.ServerParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
-		grpc.ChainUnaryInterceptor(chain...),
+		grpc.ChainUnaryInterceptor(chain...), grpc.ChainStreamInterceptor(streams...),
 	)
 	glossladderv1.RegisterAdvisorServiceServer(server, rpc.NewAdvisorServer(book))
 	glossladderv1.RegisterRulesServiceServer(server, rpc.NewRulesServer(book))
+	glossladderv1.RegisterJobServiceServer(server, jobs)
+	glossladderv1.RegisterHistoryServiceServer(server, history)
 	glossladderv1.RegisterPlanServiceServer(server, rpc.NewPlanServer(book, time.Now))
+	for _, register := range more {
+		register(server)
+	}
 	healthpb.RegisterHealthServer(server, h)
 	reflection.Register(server)
 	if m != nil {
@@ -65,7 +72,9 @@ func serving() *health.Server {
 	h := health.NewServer()
 	for _, name := range []string{
 		glossladderv1.AdvisorService_ServiceDesc.ServiceName, glossladderv1.RulesService_ServiceDesc.ServiceName,
-		glossladderv1.PlanService_ServiceDesc.ServiceName, rulesFolder,
+		glossladderv1.PlanService_ServiceDesc.ServiceName, glossladderv1.JobService_ServiceDesc.ServiceName,
+		glossladderv1.ReportService_ServiceDesc.ServiceName, glossladderv1.BookingService_ServiceDesc.ServiceName, glossladderv1.WebhookService_ServiceDesc.ServiceName,
+		glossladderv1.HistoryService_ServiceDesc.ServiceName, rulesFolder,
 	} {
 		h.SetServingStatus(name, healthpb.HealthCheckResponse_SERVING)
 	}

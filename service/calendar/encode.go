@@ -59,11 +59,25 @@ func Encode(name string, entries []Entry) ([]byte, error) {
 		}
 		out.AddVEvent(e.event())
 	}
+	if len(entries) == 0 {
+		universal(out)
+	}
 	var b strings.Builder
 	if err := out.SerializeTo(&b, ics.WithNewLineWindows); err != nil {
 		return nil, fmt.Errorf("write calendar: %w", err)
 	}
 	return []byte(b.String()), nil
+}
+
+// universal puts the time zone of all times into a calendar that holds nothing else: it needs one part at least, RFC 5545 3.6.
+func universal(in *ics.Calendar) {
+	const offset = "+0000"
+	standard := ics.NewStandard()
+	standard.SetProperty(ics.ComponentPropertyDtStart, "19700101T000000")
+	standard.SetProperty(ics.ComponentProperty(ics.PropertyTzoffsetfrom), offset)
+	standard.SetProperty(ics.ComponentProperty(ics.PropertyTzoffsetto), offset)
+	zone := in.AddTimezone("UTC")
+	zone.Components = append(zone.Components, standard)
 }
 
 func (e Entry) event() *ics.VEvent {

@@ -2,6 +2,7 @@ package calendar_test
 
 import (
 	"bytes"
+	"io"
 	"strings"
 	"testing"
 	"time"
@@ -110,6 +111,17 @@ func TestAMovedEntryIsTheSameEntry(t *testing.T) {
 	status, err := read(t, encoded(t, moved))[0].Status()
 	require.NoError(t, err)
 	assert.Equal(t, ical.EventCancelled, status)
+}
+
+// A calendar has at least one part, RFC 5545 3.6: one without entries names the zone of its times, and readers take it.
+func TestAnEmptyCalendarIsWhole(t *testing.T) {
+	src := encoded(t)
+	got, err := ical.NewDecoder(bytes.NewReader(src)).Decode()
+	require.NoError(t, err)
+	assert.Empty(t, got.Events())
+	require.Len(t, got.Children, 1)
+	assert.Equal(t, ical.CompTimezone, got.Children[0].Name)
+	assert.NoError(t, ical.NewEncoder(io.Discard).Encode(got), "the reader checks what it writes")
 }
 
 func TestEntriesThatCannotBe(t *testing.T) {

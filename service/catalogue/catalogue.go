@@ -12,6 +12,7 @@ type Catalogue struct {
 	pads        []Pad
 	liquids     []Liquid
 	consumables []Consumable
+	opening     *Opening // nil when the file does not say
 }
 
 // Figure is a number from a data sheet or a measurement that may be missing. The zero Figure is missing, never 0.

@@ -8,18 +8,25 @@ import (
 
 // Read reads a catalogue file and returns a *Catalogue. Its error is [strictyaml.Problems]: every problem of the file at
 // once, sorted by place. The name only serves the problems.
-func Read(name string, src []byte) (any, error) {
-	c, problems := Parse(name, src)
-	if err := problems.Err(); err != nil {
-		return nil, err
+func Read(name string, src []byte) (any, error) { return Knowing(nil)(name, src) }
+
+// Knowing is [Read] that also refuses a time zone which is not among those known.
+func Knowing(zones Zones) func(name string, src []byte) (any, error) {
+	return func(name string, src []byte) (any, error) {
+		c, problems := parse(name, src, zones)
+		if err := problems.Err(); err != nil {
+			return nil, err
+		}
+		return c, nil
 	}
-	return c, nil
 }
 
 // Parse reads a catalogue file. The catalogue is nil exactly if there are problems.
-func Parse(name string, src []byte) (*Catalogue, strictyaml.Problems) {
+func Parse(name string, src []byte) (*Catalogue, strictyaml.Problems) { return parse(name, src, nil) }
+
+func parse(name string, src []byte, zones Zones) (*Catalogue, strictyaml.Problems) {
 	node, problems := strictyaml.Parse(name, src)
-	r := &reader{problems: problems, ids: map[string]strictyaml.Pos{}}
+	r := &reader{problems: problems, zones: zones, ids: map[string]strictyaml.Pos{}}
 	var c *Catalogue
 	if node != nil {
 		c = r.catalogue(node)
@@ -34,6 +41,7 @@ func Parse(name string, src []byte) (*Catalogue, strictyaml.Problems) {
 // reader collects the problems of one file.
 type reader struct {
 	problems strictyaml.Problems
+	zones    Zones // nil: whatever looks like one
 	currency Currency
 	ids      map[string]strictyaml.Pos // ids are unique in the whole file: history names a thing by its id alone
 }
@@ -43,7 +51,7 @@ func (r *reader) refuse(at *strictyaml.Node, message, hint string) {
 }
 
 func (r *reader) catalogue(node *strictyaml.Node) *Catalogue {
-	file, ok := r.record(node, "the catalogue", "currency", "hourly_rate", "instruments", "machines", "pads", "liquids", "consumables")
+	file, ok := r.record(node, "the catalogue", "currency", "hourly_rate", "opening", "instruments", "machines", "pads", "liquids", "consumables")
 	if !ok {
 		return nil
 	}
@@ -56,6 +64,7 @@ func (r *reader) catalogue(node *strictyaml.Node) *Catalogue {
 	}
 	r.currency = c.currency
 	c.hourlyRate = file.money("hourly_rate")
+	c.opening = r.opening(file)
 	c.instruments = r.instruments(file)
 	c.machines = list(file, "machines", true, r.machine)
 	c.pads = list(file, "pads", true, r.pad)

@@ -3,6 +3,7 @@ package history
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -197,7 +198,9 @@ func (j *Job) allowsCorrection(c *Correction) error {
 	}
 	before := misfits(Effective(j.events))
 	corrected := append(slices.Clip(j.events), Event{Job: j.ID, Sequence: j.Sequence + 1, Body: c})
-	for sequence, says := range misfits(Effective(corrected)) {
+	after := misfits(Effective(corrected))
+	for _, sequence := range slices.Sorted(maps.Keys(after)) { // the first is what everything later rests on
+		says := after[sequence]
 		if _, old := before[sequence]; old {
 			continue
 		}

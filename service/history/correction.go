@@ -66,3 +66,45 @@ func Effective(events []Event) []Event {
 	}
 	return out
 }
+
+// span is from an event that was corrected to its correction.
+type span struct{ from, to int64 }
+
+func within(spans []span, sequence int64) bool {
+	return slices.ContainsFunc(spans, func(s span) bool { return s.from < sequence && sequence < s.to })
+}
+
+// voidIn finds, by panel, where decisions rest on what was corrected later, be it replaced or withdrawn.
+func voidIn(events []Event) map[string][]span {
+	var out map[string][]span
+	for i := range events {
+		c, ok := events[i].Body.(*Correction)
+		if !ok || c.Sequence < 1 || c.Sequence > int64(i) {
+			continue
+		}
+		for _, panel := range decidedBy(events[c.Sequence-1].Body) {
+			if out == nil {
+				out = map[string][]span{}
+			}
+			out[panel] = append(out[panel], span{c.Sequence, events[i].Sequence})
+		}
+	}
+	return out
+}
+
+// decidedBy are the panels that are decided about on the strength of a body.
+func decidedBy(body Body) (panels []string) {
+	switch body := body.(type) {
+	case *Inspection:
+		for _, found := range body.Panels {
+			panels = append(panels, found.ID)
+		}
+	case *Trial:
+		panels = []string{body.Panel}
+	case *Readings:
+		if body.When == Before {
+			panels = []string{body.Panel}
+		}
+	}
+	return panels
+}

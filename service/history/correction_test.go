@@ -77,3 +77,21 @@ func TestCorrectionsThatMakeNoSenseAreRefused(t *testing.T) {
 		})
 	}
 }
+
+func TestAdviceOnAnInspectionThatWasWithdrawnDoesNotCountForTheOneBefore(t *testing.T) {
+	bodies := []history.Body{booked(), inspected("bonnet"), advised("bonnet"), inspected("bonnet", "roof"), advised("bonnet", "roof"), corrected(4, nil)}
+	job := record(t, bodies...)
+	require.Len(t, job.Panels, 1, "nobody has looked at the roof")
+	assert.Equal(t, int64(2), job.Panel("bonnet").FoundAt)
+	assert.Equal(t, int64(3), job.Panel("bonnet").Advice.Sequence, "that of its own inspection counts again")
+	job = record(t, append(bodies, advised("bonnet"))...)
+	assert.Equal(t, int64(7), job.Panel("bonnet").Advice.Sequence)
+}
+
+func TestReadingsFromBeforeTheWorkEndTheAdviceThatRestedOnOthers(t *testing.T) {
+	bodies := []history.Body{booked(), inspected("bonnet", "roof"), advised("bonnet", "roof"), read("bonnet", history.Before)}
+	job := record(t, bodies...)
+	assert.Nil(t, job.Panel("bonnet").Advice)
+	assert.NotNil(t, job.Panel("roof").Advice)
+	assert.NotNil(t, record(t, append(bodies, advised("bonnet"))...).Panel("bonnet").Advice)
+}

@@ -16,13 +16,19 @@ type Details struct {
 	Notes string `json:"notes,omitempty"`
 	// BookedFor is when the vehicle is expected. Zero: not agreed.
 	BookedFor time.Time `json:"booked_for,omitzero"`
+	// Bay is the bay time. Nil: none is booked. Lists of jobs leave it out.
+	Bay *Bay `json:"bay,omitempty"`
 }
 
 // Kind is [KindDetails].
 func (*Details) Kind() Kind { return KindDetails }
 
 func (d *Details) check() error {
-	return errors.Join(checkText("label", d.Label, 100), checkText("notes", d.Notes, 2000))
+	errs := []error{checkText("label", d.Label, 100), checkText("notes", d.Notes, 2000)}
+	if d.Bay != nil {
+		errs = append(errs, d.Bay.check())
+	}
+	return errors.Join(errs...)
 }
 
 // Booked is the first event of every job.

@@ -24,6 +24,8 @@ type Job struct {
 	Panels []*Panel
 
 	events []Event // all, as stored
+	// void are, by panel, the events between which decisions rest on what was corrected later.
+	void map[string][]span
 }
 
 // Panel is one panel of a job, as the events leave it.

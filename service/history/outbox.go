@@ -15,7 +15,7 @@ type Listener struct {
 	// AllowPrivate lets it stand at a private or local address.
 	AllowPrivate bool
 	CreatedAt    time.Time
-	// Stopped says why it is told nothing more. Empty: it is told.
+	// Stopped says why it is told nothing for now; what happens meanwhile is owed to it. Empty: it is told.
 	Stopped string
 }
 

@@ -6,7 +6,7 @@ import "slices"
 // what a job's stage allows is asked before an event is stored, by [Job.Allows], and never held against one that is. No events
 // give a job without an id. The job keeps the slice.
 func Replay(events []Event) *Job {
-	j := &Job{events: events}
+	j := &Job{events: events, void: voidIn(events)}
 	for _, e := range Effective(events) {
 		j.apply(&e)
 	}
@@ -105,14 +105,17 @@ func (j *Job) try(e *Event, body *Trial) {
 func (j *Job) decide(e *Event, body *Decision) {
 	for i := range body.Panels {
 		said := &body.Panels[i]
-		p := j.panel(said.Panel)
+		p := j.Panel(said.Panel)
+		if p == nil {
+			continue // its inspection was withdrawn
+		}
 		for _, step := range slices.Concat(said.Steps, said.Beside) {
 			p.expected[step.Step] = step.Removal
 		}
 		if body.ConfidencePct > 0 {
 			p.confidencePct = body.ConfidencePct
 		}
-		if e.Sequence < p.settledBy {
+		if e.Sequence < p.settledBy || within(j.void[said.Panel], e.Sequence) {
 			continue // it rests on what was corrected, or on readings before those that count
 		}
 		made := &DecisionMade{Sequence: e.Sequence, RuleSet: body.RuleSet, PanelDecided: said, Document: e.Document}

@@ -17,6 +17,7 @@ type Store interface {
 	Jobs
 	Archive
 	Outbox
+	ReportLinks
 	Close() error
 }
 
@@ -126,6 +127,8 @@ type ScanQuery struct {
 	Kinds []Kind
 	// Documents says whether events come with their documents, which are most of what is stored.
 	Documents bool
+	// Lean leaves the sheets of decisions out, which are most of what is stored of them.
+	Lean bool
 	// AfterJob and AfterSequence are the place of the last event seen. Empty: from the first.
 	AfterJob      string
 	AfterSequence int64

@@ -9,6 +9,8 @@ import (
 	"connectrpc.com/vanguard/vanguardgrpc"
 	"google.golang.org/grpc"
 	healthpb "google.golang.org/grpc/health/grpc_health_v1"
+
+	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 )
 
 // Options say how to answer.
@@ -17,13 +19,19 @@ type Options struct {
 	MaxMessage int
 	// Health tells whether the service serves.
 	Health healthpb.HealthServer
+	// Calendars are asked for the files under /calendar. Nil: there are none.
+	Calendars glossladderv1.BookingServiceClient
+	// Reports are asked for the pages under /reports and /r. Nil: there are none.
+	Reports *Reports
 }
 
 // New returns the handler of every service that is registered with server by now.
 func New(server *grpc.Server, opts Options) (http.Handler, error) {
 	transcoder, err := vanguardgrpc.NewTranscoder(server,
-		vanguard.WithDefaultServiceOptions(vanguard.WithMaxMessageBufferBytes(uint32(opts.MaxMessage))), //nolint:gosec // a few MiB
+		vanguard.WithDefaultServiceOptions(vanguard.WithMaxMessageBufferBytes(uint32(opts.MaxMessage)), //nolint:gosec // a few MiB
+			vanguard.WithTargetCompression()), // the server behind is in the same process: nothing is packed for it
 		vanguard.WithCodec(func(types vanguard.TypeResolver) vanguard.Codec { return newCodec(types) }),
+		unpacking(int64(opts.MaxMessage)),
 		vanguard.WithUnknownHandler(http.HandlerFunc(notFound)),
 	)
 	if err != nil {
@@ -36,6 +44,12 @@ func New(server *grpc.Server, opts Options) (http.Handler, error) {
 	paths := http.NewServeMux()
 	paths.Handle("GET /healthz", healthz(opts.Health))
 	paths.HandleFunc("GET /openapi.json", serveOpenAPI)
+	if opts.Calendars != nil {
+		serveCalendars(paths, opts.Calendars)
+	}
+	if opts.Reports != nil {
+		serveReports(paths, opts.Reports)
+	}
 	paths.Handle("/", statusErrors(calls(transcoder, routes, int64(opts.MaxMessage))))
 	return sameOrigin(paths), nil
 }
@@ -66,6 +80,7 @@ func calls(next http.Handler, routes routes, limit int64) http.Handler {
 			writeBadRequest(w, bad)
 			return
 		}
+		fillBody(r)
 		next.ServeHTTP(w, r)
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
@@ -28,6 +29,9 @@ func (all routes) checkQuery(r *http.Request) *errdetails.BadRequest {
 	bad := &errdetails.BadRequest{}
 	for name, values := range given {
 		field, complaint := all[to].parameter(name)
+		if complaint == "" {
+			complaint = wrongValue(field, values)
+		}
 		if complaint != "" {
 			bad.FieldViolations = append(bad.FieldViolations, violation(name, complaint))
 		} else if isMask(field) {
@@ -45,7 +49,7 @@ func (all routes) checkQuery(r *http.Request) *errdetails.BadRequest {
 }
 
 func violation(field, says string) *errdetails.BadRequest_FieldViolation {
-	return &errdetails.BadRequest_FieldViolation{Field: field, Description: says, Reason: "UNKNOWN_PARAMETER"}
+	return &errdetails.BadRequest_FieldViolation{Field: field, Description: says, Reason: "PARAMETER"}
 }
 
 // parameter finds the field that a parameter names, or says why there is none.
@@ -71,6 +75,38 @@ func (one route) parameter(name string) (field protoreflect.FieldDescriptor, com
 		return nil, "it has parts, and is sent in the body"
 	}
 	return field, ""
+}
+
+// wrongValue says which value cannot be one of the field's, or "".
+func wrongValue(field protoreflect.FieldDescriptor, values []string) string {
+	if len(values) > 1 && !field.IsList() {
+		return "it is given more than once"
+	}
+	for _, value := range values {
+		switch field.Kind() {
+		case protoreflect.BoolKind:
+			if value != "true" && value != "false" {
+				return fmt.Sprintf("%q is neither true nor false", value)
+			}
+		case protoreflect.Int32Kind, protoreflect.Int64Kind:
+			if _, err := strconv.ParseInt(value, 10, 64); err != nil {
+				return fmt.Sprintf("%q is no whole number", value)
+			}
+		case protoreflect.EnumKind:
+			if field.Enum().Values().ByName(protoreflect.Name(value)) == nil {
+				return fmt.Sprintf("%q is none of %s", value, wordsOf(field.Enum()))
+			}
+		}
+	}
+	return ""
+}
+
+func wordsOf(enum protoreflect.EnumDescriptor) string {
+	all := make([]string, enum.Values().Len())
+	for i := range all {
+		all[i] = string(enum.Values().Get(i).Name())
+	}
+	return strings.Join(all[1:], ", ") // the first is for what is not given
 }
 
 func names(message protoreflect.MessageDescriptor) string {

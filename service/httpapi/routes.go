@@ -31,7 +31,11 @@ func routesOf(server *grpc.Server) (routes, error) {
 		if err != nil {
 			return nil, fmt.Errorf("service %s: %w", name, err)
 		}
-		methods := found.(protoreflect.ServiceDescriptor).Methods()
+		service, ok := found.(protoreflect.ServiceDescriptor)
+		if !ok {
+			return nil, fmt.Errorf("%s is no service", name)
+		}
+		methods := service.Methods()
 		for i := range methods.Len() {
 			method := methods.Get(i)
 			rule, ok := proto.GetExtension(method.Options(), annotations.E_Http).(*annotations.HttpRule)

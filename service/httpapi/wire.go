@@ -2,6 +2,7 @@ package httpapi
 
 import (
 	"fmt"
+	"io"
 	"mime"
 	"net/http"
 	"strings"
@@ -22,6 +23,15 @@ func checkMediaType(r *http.Request) string {
 	}
 	r.Header.Set("Content-Type", "application/json")
 	return ""
+}
+
+// fillBody lets a call that has nothing to say leave its body out.
+func fillBody(r *http.Request) {
+	if r.ContentLength != 0 || r.Method != http.MethodPost && r.Method != http.MethodPatch {
+		return
+	}
+	r.Header.Set("Content-Type", "application/json")
+	r.Body, r.ContentLength = io.NopCloser(strings.NewReader("{}")), 2
 }
 
 // sayConnect marks a call of a method by its name as Connect. The header that says so may be left out by the protocol, and is

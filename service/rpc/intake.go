@@ -11,6 +11,9 @@ import (
 type Instruments struct {
 	Gloss advisor.GlossMeter
 	Film  film.Gauge
+	// Lessons gives what the shop has learned from its own record, for inspections to be decided by; nil for nothing. Nil: no record
+	// is kept.
+	Lessons func() advisor.Lessons
 }
 
 // inspection turns a valid message into the adviser's terms. What holds for the vehicle fills in what a panel leaves open.
@@ -26,6 +29,9 @@ func (own Instruments) inspection(m *glossladderv1.Inspection) advisor.Inspectio
 	}
 	for _, panel := range m.GetPanels() {
 		out.Panels = append(out.Panels, panelIn(panel, m))
+	}
+	if own.Lessons != nil {
+		out.Lessons = own.Lessons()
 	}
 	return out
 }

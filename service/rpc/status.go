@@ -29,6 +29,12 @@ func statusOf(err error, under string) error {
 	if faulty, ok := errors.AsType[*advisor.RulesError](err); ok {
 		return status.Error(codes.FailedPrecondition, "the rule set in force cannot answer: "+faulty.Error())
 	}
+	if st := hindsightStatus(err); st != nil {
+		return st
+	}
+	if st := recordStatus(err); st != nil {
+		return st
+	}
 	if st := editStatus(err); st != nil {
 		return st
 	}

@@ -107,3 +107,30 @@ func unitOf(field string) string {
 func reasonOfRule(rule string) string {
 	return strings.ToUpper(strings.NewReplacer(".", "_", "-", "_").Replace(rule))
 }
+
+// ValidateStream is [Validate] for the request of a stream.
+func ValidateStream(v protovalidate.Validator) grpc.StreamServerInterceptor {
+	return func(server any, stream grpc.ServerStream, _ *grpc.StreamServerInfo, handle grpc.StreamHandler) error {
+		return handle(server, &validStream{ServerStream: stream, validator: v})
+	}
+}
+
+// validStream refuses what breaks the contract's constraints as it comes in.
+type validStream struct {
+	grpc.ServerStream
+	validator protovalidate.Validator
+}
+
+func (s *validStream) RecvMsg(m any) error {
+	if err := s.ServerStream.RecvMsg(m); err != nil {
+		return err
+	}
+	message, ok := m.(proto.Message)
+	if !ok {
+		return nil
+	}
+	if err := s.validator.Validate(message); err != nil {
+		return violations(err, message.ProtoReflect().Descriptor())
+	}
+	return nil
+}

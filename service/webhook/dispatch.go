@@ -12,21 +12,28 @@ import (
 type Dispatcher struct {
 	queue Queue
 	log   *slog.Logger
+	pace  Pace
 	wire  wire
 	wake  chan struct{}
+	// away is true while the queue cannot be read, which is told once.
+	away bool
 }
 
-// NewDispatcher prepares a dispatcher for a queue.
-func NewDispatcher(queue Queue, log *slog.Logger) *Dispatcher {
-	return &Dispatcher{queue: queue, log: log, wire: newWire(), wake: make(chan struct{}, 1)}
+// NewDispatcher prepares a dispatcher for a queue, at the usual pace.
+func NewDispatcher(queue Queue, log *slog.Logger) *Dispatcher { return NewPaced(queue, log, Pace{}) }
+
+// NewPaced prepares a dispatcher with a pace of its own.
+func NewPaced(queue Queue, log *slog.Logger, pace Pace) *Dispatcher {
+	pace = pace.settled()
+	return &Dispatcher{queue: queue, log: log, pace: pace, wire: newWire(pace.Timeout), wake: make(chan struct{}, 1)}
 }
 
 // How the queue is looked at.
 const (
-	lookEvery = time.Second
+	lookEvery = time.Second // or as long as the shortest wait
 	atOnce    = 16
-	// lease is longer than a try can take; a delivery lent by a process that died comes back after it.
-	lease = 2 * timeout
+	// settleTime is how long the queue may take to be told what came of a try that the end of the service cut short.
+	settleTime = 2 * time.Second
 )
 
 // Wake has the queue looked at now instead of within a second.
@@ -37,13 +44,27 @@ func (d *Dispatcher) Wake() {
 	}
 }
 
-// Run sends until ctx ends. Tries under way are given up then; they stay in the queue and are sent again, which a receiver knows
-// by their id.
+// Run sends until ctx ends, and returns when no try is under way any more. Tries under way are cut short then; they stay in the
+// queue and are sent again, which a receiver knows by their id. A receiver that stalls holds up nobody else.
 func (d *Dispatcher) Run(ctx context.Context) {
-	tick := time.NewTicker(lookEvery)
+	tick := time.NewTicker(d.pace.look())
 	defer tick.Stop()
+	var tries sync.WaitGroup
+	defer tries.Wait()
+	slots := make(chan struct{}, atOnce)
 	for {
-		for d.Once(ctx) > 0 && ctx.Err() == nil {
+		free := atOnce - len(slots)
+		due := d.due(ctx, free)
+		for _, delivery := range due {
+			slots <- struct{}{}
+			tries.Go(func() {
+				d.try(ctx, delivery)
+				<-slots
+				d.Wake() // the next of the same job may be due now
+			})
+		}
+		if len(due) == free && free > 0 && ctx.Err() == nil {
+			continue // there may be more
 		}
 		select {
 		case <-ctx.Done():
@@ -54,16 +75,9 @@ func (d *Dispatcher) Run(ctx context.Context) {
 	}
 }
 
-// Once sends everything that is due now and returns how many tries that took.
+// Once sends what is due now, waits for the answers, and returns how many tries that took.
 func (d *Dispatcher) Once(ctx context.Context) int {
-	now := time.Now()
-	due, err := d.queue.Due(ctx, now, now.Add(lease), atOnce)
-	if err != nil {
-		if ctx.Err() == nil {
-			d.log.Error("webhook queue cannot be read", slog.Any("error", err))
-		}
-		return 0
-	}
+	due := d.due(ctx, atOnce)
 	var tries sync.WaitGroup
 	for _, delivery := range due {
 		tries.Go(func() { d.try(ctx, delivery) })
@@ -72,13 +86,35 @@ func (d *Dispatcher) Once(ctx context.Context) int {
 	return len(due)
 }
 
+// due lends what is due, and tells once when that cannot be done, and once when it can again.
+func (d *Dispatcher) due(ctx context.Context, most int) []Delivery {
+	if most == 0 || ctx.Err() != nil {
+		return nil
+	}
+	now := time.Now()
+	due, err := d.queue.Due(ctx, now, now.Add(d.pace.lease()), most)
+	switch {
+	case ctx.Err() != nil:
+		return nil
+	case err != nil && !d.away:
+		d.log.Error("webhook queue cannot be read; nothing is lost, and it is tried again", slog.Any("error", err))
+	case err == nil && d.away:
+		d.log.Info("webhook queue can be read again")
+	}
+	d.away = err != nil
+	return due
+}
+
 func (d *Dispatcher) try(ctx context.Context, delivery Delivery) {
 	now := time.Now()
 	out := d.wire.send(ctx, delivery, now)
-	if ctx.Err() != nil {
-		return // the lease runs out by itself
+	if ctx.Err() != nil && !out.delivered {
+		d.putBack(ctx, delivery, now)
+		return
 	}
-	err := d.settle(ctx, delivery, out, now)
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), settleTime)
+	defer cancel()
+	err := d.settle(ctx, delivery, out, time.Now())
 	attrs := []any{slog.String("delivery", delivery.ID), slog.String("endpoint", delivery.Endpoint.ID)}
 	switch {
 	case err != nil:
@@ -90,6 +126,16 @@ func (d *Dispatcher) try(ctx context.Context, delivery Delivery) {
 	}
 }
 
+// putBack makes a delivery due at once whose try the end of the service cut short, so that the next service sends it at once and
+// not when the lease has run out. If that cannot be done either, it runs out by itself.
+func (d *Dispatcher) putBack(ctx context.Context, delivery Delivery, now time.Time) {
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), settleTime)
+	defer cancel()
+	if err := d.queue.Postpone(ctx, delivery.ID, now, "the service was stopped while it was sent"); err != nil {
+		d.log.Warn("webhook put back later", slog.String("delivery", delivery.ID), slog.Any("error", err))
+	}
+}
+
 // settle tells the queue what came of a try.
 func (d *Dispatcher) settle(ctx context.Context, delivery Delivery, out outcome, now time.Time) error {
 	if out.delivered {
@@ -98,7 +144,7 @@ func (d *Dispatcher) settle(ctx context.Context, delivery Delivery, out outcome,
 	if out.gone {
 		return d.queue.Disable(ctx, delivery.Endpoint.ID, out.why)
 	}
-	wait, again := waitAfter(delivery.Tries+1, rand.Float64())
+	wait, again := d.pace.after(delivery.Tries+1, rand.Float64())
 	if !again {
 		return d.queue.Bury(ctx, delivery.ID, out.why)
 	}

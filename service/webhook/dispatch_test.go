@@ -193,7 +193,7 @@ func TestTheGuardLooksAtTheAddress(t *testing.T) {
 	require.Len(t, queue.whys, 1)
 	assert.Contains(t, queue.whys[0], "does not begin with https://")
 
-	out := newWire().send(t.Context(), Delivery{ID: "evt_3", Endpoint: Endpoint{URL: "https://localhost:9/", Secrets: []Secret{published}}}, time.Now())
+	out := newWire(usualTimeout).send(t.Context(), Delivery{ID: "evt_3", Endpoint: Endpoint{URL: "https://localhost:9/", Secrets: []Secret{published}}}, time.Now())
 	assert.Equal(t, "its name leads to a private or local address", out.why)
 	assert.Empty(t, to.bodies)
 }
@@ -202,7 +202,7 @@ func TestAReceiverThatIsNotThere(t *testing.T) {
 	server := httptest.NewServer(http.NotFoundHandler())
 	url := server.URL
 	server.Close()
-	out := newWire().send(t.Context(), Delivery{ID: "evt_1", Endpoint: Endpoint{URL: url, Secrets: []Secret{published}, AllowPrivate: true}}, time.Now())
+	out := newWire(usualTimeout).send(t.Context(), Delivery{ID: "evt_1", Endpoint: Endpoint{URL: url, Secrets: []Secret{published}, AllowPrivate: true}}, time.Now())
 	assert.False(t, out.delivered)
 	assert.Contains(t, out.why, "could not be reached")
 }
@@ -226,13 +226,13 @@ func TestRunStopsWhenTold(t *testing.T) {
 func TestWaits(t *testing.T) {
 	var total time.Duration
 	for tries := 1; tries < MostTries; tries++ {
-		least, ok := waitAfter(tries, 0)
+		least, ok := Pace{}.settled().after(tries, 0)
 		require.True(t, ok)
-		most, _ := waitAfter(tries, 1)
+		most, _ := Pace{}.settled().after(tries, 1)
 		assert.InEpsilon(t, 1.2*float64(least), float64(most), 1e-9)
 		total += least
 	}
 	assert.Equal(t, 75*time.Hour+35*time.Minute+5*time.Second, total)
-	_, ok := waitAfter(MostTries, 0)
+	_, ok := Pace{}.settled().after(MostTries, 0)
 	assert.False(t, ok)
 }

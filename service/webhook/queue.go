@@ -39,22 +39,3 @@ type Queue interface {
 	// Disable stops sending to an endpoint, which asked for it.
 	Disable(ctx context.Context, endpoint, why string) error
 }
-
-// waits is when to try again after each try that failed: the schedule that Standard Webhooks proposes.
-var waits = [...]time.Duration{
-	5 * time.Second, 5 * time.Minute, 30 * time.Minute, 2 * time.Hour, 5 * time.Hour,
-	10 * time.Hour, 14 * time.Hour, 20 * time.Hour, 24 * time.Hour,
-}
-
-// MostTries is how often a delivery is sent before it is given up.
-const MostTries = len(waits) + 1
-
-// waitAfter is the wait after so many failed tries, up to a fifth longer by chance (0 to 1), so that a receiver that comes back is
-// not met by everybody at once; ok is false when there is no further try.
-func waitAfter(tries int, chance float64) (wait time.Duration, ok bool) {
-	if tries > len(waits) {
-		return 0, false
-	}
-	wait = waits[max(tries, 1)-1]
-	return wait + time.Duration(chance*float64(wait)/5), true
-}

@@ -12,9 +12,6 @@ import (
 	"time"
 )
 
-// timeout is how long a receiver may take to answer; Standard Webhooks proposes 15 to 30 s.
-const timeout = 20 * time.Second
-
 // outcome is what came of one try.
 type outcome struct {
 	delivered bool
@@ -24,11 +21,16 @@ type outcome struct {
 }
 
 // wire sends deliveries.
-type wire struct{ open, private *http.Client }
+type wire struct {
+	open, private *http.Client
+	timeout       time.Duration // how long a receiver may take to answer
+}
 
-func newWire() wire { return wire{open: client(false), private: client(true)} }
+func newWire(timeout time.Duration) wire {
+	return wire{open: client(false, timeout), private: client(true, timeout), timeout: timeout}
+}
 
-func client(allowPrivate bool) *http.Client {
+func client(allowPrivate bool, timeout time.Duration) *http.Client {
 	dialer := &net.Dialer{Timeout: timeout, Control: guard(allowPrivate)}
 	return &http.Client{
 		Timeout: timeout,
@@ -55,7 +57,7 @@ func (w wire) send(ctx context.Context, d Delivery, now time.Time) outcome {
 	}
 	answer, err := sender.Do(request)
 	if err != nil {
-		return outcome{why: plain(err)}
+		return outcome{why: w.plain(err)}
 	}
 	defer answer.Body.Close()
 	const enough = 64 << 10 // read a little, so that the connection can be used again
@@ -112,13 +114,13 @@ func retryAfter(text string, now time.Time) time.Duration {
 }
 
 // plain is a failure to reach somebody, in a few words and without the URL, which may carry a token.
-func plain(err error) string {
+func (w wire) plain(err error) string {
 	var timedOut net.Error
 	switch {
 	case errors.Is(err, ErrTarget):
 		return "its name leads to a private or local address"
 	case errors.As(err, &timedOut) && timedOut.Timeout():
-		return fmt.Sprintf("did not answer within %v", timeout)
+		return fmt.Sprintf("did not answer within %v", w.timeout)
 	}
 	var op *net.OpError
 	if errors.As(err, &op) {

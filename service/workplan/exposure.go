@@ -33,7 +33,12 @@ func vibrationCaution(v, high *exposure.VibrationDay) []string {
 		out = append(out, fmt.Sprintf("Vibration is over the daily limit. Nobody may work this day as it is: spread it over %d people or days, or use a machine that shakes less.", v.Shares))
 	case v.Band == exposure.Action:
 		out = append(out, fmt.Sprintf("Vibration reaches the daily action value. Spread over %d people or days, each stays under it.", v.Shares))
-	case high != nil && high.Band > exposure.Below:
+	}
+	switch {
+	case high == nil || high.Band <= v.Band:
+	case high.Band == exposure.OverLimit:
+		out = append(out, "At the longest times and with the declared uncertainty vibration would pass the daily limit: watch the clock, and stop in time.")
+	default:
 		out = append(out, "Vibration stays under the action value at the likely times. At the longest times and with the declared uncertainty it may reach it.")
 	}
 	return out

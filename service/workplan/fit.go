@@ -1,7 +1,6 @@
 package workplan
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -30,7 +29,8 @@ type FitPanel struct {
 	Leaves              string
 }
 
-// FitPoint is one choice of ladders that no other beats in both minutes and result. Minutes are rounded up panel by panel.
+// FitPoint is one choice of ladders that no other beats in both minutes and result. Minutes are an upper bound: pads are counted a
+// little too high in it.
 type FitPoint struct{ WorkMin, ResultPct float64 }
 
 // DearError says that the price pays for no choice. Least is what the cheapest costs.
@@ -44,10 +44,12 @@ func (e *DearError) Error() string {
 type fitting struct {
 	job        *Job
 	full, none Plan
-	fixedMin   int
+	fixedMin   float64
+	slack      float64 // minutes of test spots that are counted and may not be needed
 	candidates []plan.Candidate
 	setup      plan.Setup
-	most       int // the worth of all full ladders
+	grid       float64 // steps to a minute: the finer, the less is lost by rounding up
+	most       int     // the worth of all full ladders
 }
 
 // InHours finds the ladders with the greatest result that fit the hours, in minutes of one person. Errors: those of [Make], or a
@@ -61,21 +63,34 @@ func InHours(job *Job, minutes float64) (Fit, error) {
 	if err != nil {
 		return Fit{}, err
 	}
-	best := -1
-	for i, point := range curve {
-		if float64(f.fixedMin+point.Minutes) <= minutes {
-			best = i
+	for _, point := range slices.Backward(curve) {
+		// Pads are counted a little too high in a point, so one that seems to be too long may still fit.
+		if f.workMin(point) > minutes+f.slack+f.padSlack() {
+			continue
+		}
+		made, err := f.plan(point)
+		if err != nil {
+			return Fit{}, err
+		}
+		if made.WorkMin.Likely <= minutes+digits {
+			return f.answer(made, point, curve), nil
 		}
 	}
-	if best < 0 {
-		return Fit{}, &plan.NoRoomError{Minutes: int(minutes), Least: f.fixedMin + curve[0].Minutes}
-	}
-	made, err := f.plan(curve[best])
-	if err != nil {
-		return Fit{}, err
-	}
-	return f.answer(made, curve[best], curve)
+	return Fit{}, &plan.NoRoomError{Minutes: int(minutes), Least: int(math.Ceil(f.workMin(curve[0])))}
 }
+
+// padSlack is by how many minutes the pads of a point may be counted too high.
+func (f *fitting) padSlack() (minutes float64) {
+	for key, once := range f.setup {
+		if !strings.HasPrefix(key, "test spot ") {
+			minutes += float64(once) / f.grid
+		}
+	}
+	return minutes
+}
+
+// workMin is the minutes of the whole job at a point.
+func (f *fitting) workMin(point plan.Fit) float64 { return f.fixedMin + float64(point.Minutes)/f.grid }
 
 // ForPrice finds the best of the choices that nothing beats in both hours and result and whose likely total is within the price.
 // Errors: those of [Make], or a [*DearError].
@@ -89,12 +104,12 @@ func ForPrice(job *Job, price catalogue.Money) (Fit, error) {
 		return Fit{}, err
 	}
 	var made Plan
-	for i, point := range slices.Backward(curve) {
+	for _, point := range slices.Backward(curve) {
 		if made, err = f.plan(point); err != nil {
 			return Fit{}, err
 		}
 		if made.Cost.Total.Likely <= price {
-			return f.answer(made, curve[i], curve)
+			return f.answer(made, point, curve), nil
 		}
 	}
 	return Fit{}, &DearError{Price: made.Cost.Currency.Format(price), Least: made.Cost.Currency.Format(made.Cost.Total.Likely)}
@@ -109,12 +124,14 @@ func newFitting(job *Job) (*fitting, error) {
 	if f.none, err = job.make(func(*advisor.PanelWork) string { return "none" }); err != nil {
 		return nil, err
 	}
-	// Test spots are counted as for the full ladders: which groups are left out is known only afterwards.
-	spots := f.full.line("test spots")
-	f.fixedMin = int(math.Ceil(f.none.WorkMin.Likely + spots - digits))
-	keys := f.setupKeys()
+	f.fixedMin, f.grid = f.none.WorkMin.Likely, gridFor(f.full.WorkMin.Likely)
+	by := f.keys()
+	if !by.groups {
+		f.slack = f.full.line("test spots")
+		f.fixedMin += f.slack
+	}
 	for i := range job.Work.Panels {
-		candidate, err := f.candidate(&job.Work.Panels[i], keys)
+		candidate, err := f.candidate(&job.Work.Panels[i], by)
 		if err != nil {
 			return nil, err
 		}
@@ -122,6 +139,12 @@ func newFitting(job *Job) (*fitting, error) {
 		f.most += worth(&job.Work.Panels[i], job.ladderOf(&job.Work.Panels[i]))
 	}
 	return f, nil
+}
+
+// gridFor is as many steps to a minute as the reckoning has room for, ten at most.
+func gridFor(minutes float64) float64 {
+	const finest, room = 10, 2 // strong ladders on every panel may take twice the time of the full ones
+	return max(1, min(finest, math.Floor(plan.MostMinutes/(room*max(minutes, 1)))))
 }
 
 // digits keeps a whole number of minutes from being rounded up for the last digits of a sum.
@@ -143,20 +166,47 @@ func worth(p *advisor.PanelWork, ladder string) int {
 	return int(math.Round(100 * float64(p.Area.Seen) * found.Grades()))
 }
 
-// setupKeys says, by pad and liquid of a step, what its setup is called: a pair of its own as long as there are few, else the step.
-func (f *fitting) setupKeys() func(advisor.StepWork) string {
-	pairs := map[string]bool{}
+// keys is what is paid once for the vehicle, whatever number of panels gets it: each pair of pad and liquid of a step, and the test
+// spot of each group. The reckoning looks at every set of them, so where there are too many, steps stand for their pairs, and then
+// test spots count as worked in any case.
+type keys struct {
+	pad    func(advisor.StepWork) string
+	groups bool
+}
+
+func (f *fitting) keys() keys {
+	pairs, steps := map[string]bool{}, map[string]bool{}
 	for i := range f.job.Work.Panels {
 		for _, ladder := range f.job.Work.Panels[i].Ladders {
 			for _, s := range ladder.Steps {
-				pairs[pairOf(s)] = true
+				pairs[pairOf(s)], steps[s.Step] = true, true
 			}
 		}
 	}
-	if len(pairs) <= plan.MostSteps {
-		return pairOf
+	byStep := func(s advisor.StepWork) string { return s.Step }
+	switch groups := len(f.job.Work.Groups); {
+	case len(pairs)+groups <= plan.MostSteps:
+		return keys{pairOf, true}
+	case len(steps)+groups <= plan.MostSteps:
+		return keys{byStep, true}
+	case len(pairs) <= plan.MostSteps:
+		return keys{pairOf, false}
 	}
-	return func(s advisor.StepWork) string { return s.Step }
+	return keys{byStep, false}
+}
+
+// spotOf is the key of the test spot that a panel's ladder has to be proved on; "" when none is left to work.
+func (f *fitting) spotOf(panel string) string {
+	for _, group := range f.job.Work.Groups {
+		if !slices.Contains(group.Panels, panel) {
+			continue
+		}
+		if slices.ContainsFunc(group.Panels, func(id string) bool { return f.job.Proven[id] }) {
+			return ""
+		}
+		return "test spot " + group.TestFirst
+	}
+	return ""
 }
 
 func pairOf(s advisor.StepWork) string {
@@ -164,13 +214,13 @@ func pairOf(s advisor.StepWork) string {
 }
 
 // candidate is everything that a panel may get: what was settled, or any ladder that the rules give up to its limit, or none.
-func (f *fitting) candidate(p *advisor.PanelWork, key func(advisor.StepWork) string) (plan.Candidate, error) {
+func (f *fitting) candidate(p *advisor.PanelWork, by keys) (plan.Candidate, error) {
 	out := plan.Candidate{Panel: p.Panel.ID}
 	for _, ladder := range p.Ladders {
 		if settled, ok := f.job.Settled[p.Panel.ID]; ok && settled != ladder.Ladder {
 			continue
 		}
-		choice, err := f.choice(p, ladder, key)
+		choice, err := f.choice(p, ladder, by)
 		if err != nil {
 			return out, err
 		}
@@ -181,7 +231,7 @@ func (f *fitting) candidate(p *advisor.PanelWork, key func(advisor.StepWork) str
 
 // choice is what a ladder costs on one panel. Pads are counted by the section, and twice for each step: what a plan takes for
 // pads then never comes to more.
-func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, key func(advisor.StepWork) string) (plan.Choice, error) {
+func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, by keys) (plan.Choice, error) {
 	panel, err := f.job.panel(p, ladder.Ladder, newTrail())
 	if err != nil {
 		return plan.Choice{}, err
@@ -198,13 +248,17 @@ func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, key fu
 	minutes := work.Minutes.Likely - panel.InspectMin.Likely
 	out := plan.Choice{Ladder: ladder.Ladder, Worth: worth(p, ladder.Ladder), TakesNm: int(math.Round(1000 * work.TakesUm.High))}
 	for i, s := range panel.Steps {
-		how, each := s.How, key(ladder.Steps[i])
+		how, each := s.How, by.pad(ladder.Steps[i])
 		minutes += float64(work.Sections[i]) * (how.PrimeMin.Likely + how.SwapMin.Likely) / how.PadSections
-		once := int(math.Ceil(2*how.PrimeMin.Likely + how.SwapMin.Likely - digits))
+		once := int(math.Ceil((2*how.PrimeMin.Likely+how.SwapMin.Likely)*f.grid - digits))
 		f.setup[each] = max(f.setup[each], once)
 		out.Steps = append(out.Steps, each)
 	}
-	out.Minutes = int(math.Ceil(max(0, minutes) - digits))
+	if spot := f.spotOf(p.Panel.ID); by.groups && spot != "" && len(panel.Steps) > 0 {
+		f.setup[spot] = int(math.Ceil(f.job.Work.Visit.TrialMin*f.grid - digits))
+		out.Steps = append(out.Steps, spot)
+	}
+	out.Minutes = int(math.Ceil(max(0, minutes)*f.grid - digits))
 	return out, nil
 }
 
@@ -236,12 +290,11 @@ func (f *fitting) plan(fit plan.Fit) (Plan, error) {
 	})
 }
 
-func (f *fitting) answer(made Plan, best plan.Fit, curve []plan.Fit) (Fit, error) {
+func (f *fitting) answer(made Plan, best plan.Fit, curve []plan.Fit) Fit {
 	out := Fit{Plan: made, Full: f.full, ResultPct: f.share(best.Worth)}
 	for _, point := range curve {
-		out.Curve = append(out.Curve, FitPoint{WorkMin: float64(f.fixedMin + point.Minutes), ResultPct: f.share(point.Worth)})
+		out.Curve = append(out.Curve, FitPoint{WorkMin: f.workMin(point), ResultPct: f.share(point.Worth)})
 	}
-	var faults []error
 	for i := range f.job.Work.Panels {
 		p := &f.job.Work.Panels[i]
 		full := f.job.ladderOf(p)
@@ -249,7 +302,7 @@ func (f *fitting) answer(made Plan, best plan.Fit, curve []plan.Fit) (Fit, error
 		at, n := made.minutesOf(p.Panel.ID), f.full.minutesOf(p.Panel.ID)
 		out.Panels[i].SavesMin = max(0, n-at)
 	}
-	return out, errors.Join(faults...)
+	return out
 }
 
 func (p *Plan) minutesOf(panel string) float64 {
@@ -276,7 +329,7 @@ func fitPanel(p *advisor.PanelWork, ladder, full string) FitPanel {
 	var leaves []string
 	for i, mark := range got.Left {
 		if i < len(whole.Left) && mark.LeftAt > whole.Left[i].LeftAt {
-			leaves = append(leaves, fmt.Sprintf("%s of severity %v stay at about %v instead of %v",
+			leaves = append(leaves, fmt.Sprintf("%s %v stay near %v, not %v",
 				strings.ReplaceAll(mark.Kind, "-", " "), mark.Severity, mark.LeftAt, whole.Left[i].LeftAt))
 		}
 	}

@@ -2,6 +2,7 @@ package workplan
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/plan"
@@ -84,20 +85,39 @@ func (p *Plan) LeftAlone(id string) string {
 	return "There is no time for it."
 }
 
-// notes says what a plan leaves out or assumes.
+// notes says what a plan leaves out or assumes. What holds for several panels is said once.
 func (j *Job) notes(p *Plan) []string {
-	var out []string
+	var out, order []string
+	panels := map[string][]string{}
 	for i := range j.Work.Panels {
 		advice := &j.Work.Panels[i].Advice
-		if p.Ladders[advice.Panel] != "none" && (advice.State == advisor.Wait || advice.State == advisor.Prepare) {
-			out = append(out, fmt.Sprintf("%s: %s", advice.Panel, advice.Headline))
+		if p.Ladders[advice.Panel] == "none" || advice.State != advisor.Wait && advice.State != advisor.Prepare {
+			continue
 		}
-		for _, left := range advice.LeftOnPurpose {
-			out = append(out, fmt.Sprintf("%s: left on purpose: %s.", advice.Panel, left))
+		do := advice.Readiness[0].Do
+		if panels[do] == nil {
+			order = append(order, do)
+		}
+		panels[do] = append(panels[do], advice.Panel)
+	}
+	for _, do := range order {
+		out = append(out, fmt.Sprintf("%s before work: %s", j.which(panels[do]), do))
+	}
+	for i := range j.Work.Panels {
+		for _, left := range j.Work.Panels[i].Advice.LeftOnPurpose {
+			out = append(out, fmt.Sprintf("%s, left on purpose: %s.", j.Work.Panels[i].Panel.ID, left))
 		}
 	}
 	if unmeasured := len(j.Work.Panels) - len(j.AreasM2); unmeasured > 0 {
 		out = append(out, fmt.Sprintf("The areas of %d of %d panels are those of the rules; measured ones narrow the range.", unmeasured, len(j.Work.Panels)))
 	}
 	return out
+}
+
+// which names panels, unless they are all.
+func (j *Job) which(panels []string) string {
+	if len(panels) == len(j.Work.Panels) && len(panels) > 1 {
+		return "Every panel"
+	}
+	return strings.Join(panels, ", ")
 }

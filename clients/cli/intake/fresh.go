@@ -21,23 +21,31 @@ type OnRecord struct {
 	Sequences []int64
 }
 
-// fewestKnown is how many readings have to agree before a file counts as one that goes on where another ended. Two readings that
-// agree by chance are no wonder; three in a row at their spots are.
+// fewestKnown is how many readings of a file have to agree before it counts as one that goes on where another ended. Two readings
+// that agree by chance are no wonder; three in a row at their spots are.
 const fewestKnown = 3
 
 // LeaveOut takes out what a job's events hold already, and tells what that was: readings of a panel that are on record as they
 // are, wherever they came from; and, of a gauge that writes everything it ever read, the readings that were imported before.
 // What a correction withdrew is on record no more.
 func (g *Gauge) LeaveOut(events []*glossladderv1.JobEvent) []OnRecord {
+	on := standing(events)
+	matches := make([]match, len(g.Readings))
+	agree := 0
+	for i, r := range g.Readings {
+		matches[i] = matchOf(r, on)
+		agree += matches[i].values
+	}
 	var out []OnRecord
 	places := newPlaces()
 	var kept []*glossladderv1.Readings
 	for i, r := range g.Readings {
-		fresh, known := leaveOut(r, standing(events))
-		if known != nil {
-			out = append(out, *known)
+		m, fresh := matches[i], r
+		if m.whole || m.values > 0 && agree >= fewestKnown {
+			out = append(out, OnRecord{PanelID: r.GetPanelId(), Time: r.GetTime(), Step: r.GetStep(), Values: m.values, Sequences: m.sequences})
+			fresh = trimmed(r, m.known)
 		}
-		if fresh == nil {
+		if count(valuesOf(fresh)) == 0 && count(valuesOf(r)) > 0 {
 			continue
 		}
 		movePlaces(g.Places, places, "readings["+strconv.Itoa(i)+"]", "readings["+strconv.Itoa(len(kept))+"]", r, fresh)
@@ -74,38 +82,45 @@ func standing(events []*glossladderv1.JobEvent) []recorded {
 	return out
 }
 
-func leaveOut(r *glossladderv1.Readings, on []recorded) (fresh *glossladderv1.Readings, known *OnRecord) {
-	known = &OnRecord{PanelID: r.GetPanelId(), Time: r.GetTime(), Step: r.GetStep()}
-	mine, all := valuesOf(r), map[string][]float64{}
+// match is what of the readings of a panel is on record.
+type match struct {
+	// known are the first of each list, which are on record; values is how many of them.
+	known     map[string][]float64
+	values    int
+	sequences []int64
+	// whole is true when one event holds exactly these readings.
+	whole bool
+}
+
+func matchOf(r *glossladderv1.Readings, on []recorded) match {
+	mine, all := valuesOf(r), match{known: map[string][]float64{}}
 	for _, o := range on {
 		if o.GetPanelId() != r.GetPanelId() || o.GetTime() != r.GetTime() || o.GetStep() != r.GetStep() {
 			continue
 		}
 		theirs := valuesOf(o.Readings)
 		if begins(mine, theirs) && begins(theirs, mine) {
-			known.Values, known.Sequences = count(mine), []int64{o.sequence}
-			return nil, known
+			return match{known: mine, values: count(mine), sequences: []int64{o.sequence}, whole: true}
 		}
 		if o.GetSource() == "" {
 			continue
 		}
-		known.Sequences = append(known.Sequences, o.sequence)
+		all.sequences = append(all.sequences, o.sequence)
 		for key, values := range theirs {
-			all[key] = append(all[key], values...)
+			if had := all.known[key]; len(values) < len(had) || !slices.Equal(values[:len(had)], had) {
+				values = append(had, values...)
+			}
+			all.known[key] = values // or the whole list was recorded again, with more behind it
 		}
 	}
 	switch {
-	case count(all) >= fewestKnown && begins(all, mine):
-		known.Values = count(all)
-		if known.Values == count(mine) {
-			return nil, known
-		}
-		return trimmed(r, all), known
-	case count(mine) >= fewestKnown && begins(mine, all):
-		known.Values = count(mine)
-		return nil, known
+	case begins(all.known, mine):
+		all.values = count(all.known)
+		return all
+	case begins(mine, all.known):
+		return match{known: mine, values: count(mine), sequences: all.sequences}
 	}
-	return r, nil
+	return match{}
 }
 
 // lists calls for every list of readings: its key, its spot, its field, and its path from the readings.
@@ -154,20 +169,34 @@ func count(lists map[string][]float64) int {
 	return n
 }
 
-// trimmed is readings without the first of each list, and without spots that have none left.
+// trimmed is what is news of readings. Before and after the work a spot counts by its latest readings, so that one with more of
+// them is recorded whole; during the work each reading is a moment of its own, and only the new ones are.
 func trimmed(r *glossladderv1.Readings, known map[string][]float64) *glossladderv1.Readings {
 	out, mine := proto.CloneOf(r), valuesOf(r)
-	lists(out, func(key string, spot protoreflect.Message, field protoreflect.FieldDescriptor, _ string) {
+	news := map[string]bool{}
+	lists(out, func(key string, spot protoreflect.Message, field protoreflect.FieldDescriptor, path string) {
+		news[path] = news[path] || len(mine[key]) > len(known[key])
+		if r.GetTime() != glossladderv1.ReadingsTime_READINGS_TIME_DURING {
+			return
+		}
 		left := mine[key][len(known[key]):]
 		spot.Clear(field)
 		for _, v := range left {
 			spot.Mutable(field).List().Append(protoreflect.ValueOfFloat64(v))
 		}
 	})
-	out.Film = slices.DeleteFunc(out.Film, func(s *glossladderv1.FilmSpot) bool { return len(s.GetTotalUm())+len(s.GetClearUm()) == 0 })
-	out.Gloss = slices.DeleteFunc(out.Gloss, func(s *glossladderv1.GlossSpot) bool {
-		return len(s.GetAt20Gu())+len(s.GetAt60Gu())+len(s.GetAt85Gu())+len(s.GetHazeHu()) == 0
-	})
+	out.Film = withNews(out.GetFilm(), news, ".film")
+	out.Gloss = withNews(out.GetGloss(), news, ".gloss")
+	return out
+}
+
+func withNews[S any](spots []S, news map[string]bool, part string) []S {
+	var out []S
+	for i, spot := range spots {
+		if news[fmt.Sprintf("%s[%d]", part, i)] {
+			out = append(out, spot)
+		}
+	}
 	return out
 }
 

@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"google.golang.org/protobuf/reflect/protoreflect"
-
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules/strictyaml"
 )
@@ -253,5 +251,5 @@ func (g *gaugeReader) put(to *group, spot cell, v reading, nearEdge bool) {
 		return
 	}
 	a := &attaching{readings: &Readings{file: g.t.file}, places: g.out.Places}
-	a.put(row{spot: spot, readings: []reading{v}, nearEdge: nearEdge}, protoreflect.Message(to.readings.ProtoReflect()), to.path, "film", "gloss")
+	a.put(row{spot: spot, readings: []reading{v}, nearEdge: nearEdge}, to.readings.ProtoReflect(), to.path, "film", "gloss")
 }

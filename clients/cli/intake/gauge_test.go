@@ -104,7 +104,8 @@ func TestEveryMistakeOfAGaugesFileIsToldWithItsLine(t *testing.T) {
 			"readings.csv:1:12: the column \"Thickness (mil)\" says mil, and is mapped to film_um; map it to the column of its own unit",
 		},
 		"the moment": {
-			"panel,spot,when,film_um\nbonnet,a,,118\nbonnet,a,later,118\n", intake.Mapping{},
+			"panel,spot,when,film_um\nbonnet,a,,118\nbonnet,a,later,118\n",
+			intake.Mapping{},
 			"readings.csv:2:1: the row does not say when it was read; it is before, during or after the work: a column when, or the same for every row\n" +
 				"readings.csv:3:10: when: \"later\" is no moment of a job; write before, during or after",
 		},
@@ -161,14 +162,17 @@ func TestWhatIsOnRecordIsLeftOut(t *testing.T) {
 		fresh  []*glossladderv1.FilmSpot
 		known  []int64
 	}{
-		"nothing is on record":            {first, nil, []*glossladderv1.FilmSpot{{Spot: "a", TotalUm: []float64{118, 119}}, {Spot: "b", TotalUm: []float64{121}}}, nil},
-		"the same again":                  {first, []*glossladderv1.JobEvent{event(4, first)}, nil, []int64{4}},
-		"a gauge that goes on":            {first + "bonnet,b,before,122\nbonnet,c,before,130\n", []*glossladderv1.JobEvent{event(4, first)}, []*glossladderv1.FilmSpot{{Spot: "b", TotalUm: []float64{122}}, {Spot: "c", TotalUm: []float64{130}}}, []int64{4}},
-		"everything that came in parts":   {first + "bonnet,b,before,122\n", []*glossladderv1.JobEvent{event(4, first), event(5, "bonnet,b,before,122\n")}, nil, []int64{4, 5}},
-		"an older file after a newer one": {first, []*glossladderv1.JobEvent{event(4, first+"bonnet,b,before,122\n")}, nil, []int64{4}},
+		"nothing is on record":                 {first, nil, []*glossladderv1.FilmSpot{{Spot: "a", TotalUm: []float64{118, 119}}, {Spot: "b", TotalUm: []float64{121}}}, nil},
+		"the same again":                       {first, []*glossladderv1.JobEvent{event(4, first)}, nil, []int64{4}},
+		"a gauge that goes on":                 {first + "bonnet,b,before,122\nbonnet,c,before,130\n", []*glossladderv1.JobEvent{event(4, first)}, []*glossladderv1.FilmSpot{{Spot: "b", TotalUm: []float64{121, 122}}, {Spot: "c", TotalUm: []float64{130}}}, []int64{4}},
+		"a spot that was recorded whole again": {first + "bonnet,b,before,122\n", []*glossladderv1.JobEvent{event(4, first), event(6, "bonnet,b,before,121\nbonnet,b,before,122\n")}, nil, []int64{4, 6}},
+		"everything that came in parts":        {first + "bonnet,b,before,122\n", []*glossladderv1.JobEvent{event(4, first), event(5, "bonnet,b,before,122\n")}, nil, []int64{4, 5}},
+		"an older file after a newer one":      {first, []*glossladderv1.JobEvent{event(4, first+"bonnet,b,before,122\n")}, nil, []int64{4}},
 		"one reading that agrees is not enough": {
-			"bonnet,a,before,118\nbonnet,a,before,117\n", []*glossladderv1.JobEvent{event(4, "bonnet,a,before,118\n")},
-			[]*glossladderv1.FilmSpot{{Spot: "a", TotalUm: []float64{118, 117}}}, nil,
+			"bonnet,a,before,118\nbonnet,a,before,117\n",
+			[]*glossladderv1.JobEvent{event(4, "bonnet,a,before,118\n")},
+			[]*glossladderv1.FilmSpot{{Spot: "a", TotalUm: []float64{118, 117}}},
+			nil,
 		},
 		"another panel":      {first, []*glossladderv1.JobEvent{event(4, "boot,a,before,118\nboot,a,before,119\nboot,b,before,121\n")}, []*glossladderv1.FilmSpot{{Spot: "a", TotalUm: []float64{118, 119}}, {Spot: "b", TotalUm: []float64{121}}}, nil},
 		"what was withdrawn": {first, []*glossladderv1.JobEvent{event(4, first), withdrawn}, []*glossladderv1.FilmSpot{{Spot: "a", TotalUm: []float64{118, 119}}, {Spot: "b", TotalUm: []float64{121}}}, nil},
@@ -189,6 +193,10 @@ func TestWhatIsOnRecordIsLeftOut(t *testing.T) {
 			assert.True(t, proto.Equal(&glossladderv1.Readings{PanelId: "bonnet", Time: before, Source: "gauge 1", Film: row.fresh}, gauge.Readings[0]), "%v", gauge.Readings[0])
 		})
 	}
+	during := read(strings.ReplaceAll(first+"bonnet,b,before,122\nbonnet,c,before,130\n", "before", "during"))
+	during.LeaveOut([]*glossladderv1.JobEvent{event(4, strings.ReplaceAll(first, "before", "during"))})
+	require.Len(t, during.Readings, 1)
+	assert.Equal(t, []float64{122}, during.Readings[0].GetFilm()[0].GetTotalUm(), "during the work each reading is a moment of its own")
 	gauge := read(first + "bonnet,b,before,122\nbonnet,c,before,130\n")
 	gauge.LeaveOut([]*glossladderv1.JobEvent{event(4, first)})
 	at, exact, ok := gauge.Places.Of("readings[0].film[1].total_um[0]")

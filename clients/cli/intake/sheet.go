@@ -71,13 +71,17 @@ func (t *table) readSheet(text []byte, m Mapping) *sheet {
 		t.complain(records[mostRows][0].at, fmt.Sprintf("the file has %d rows, at most %d are read", len(records), mostRows), "split it")
 		return nil
 	}
-	head := slices.IndexFunc(records[:min(len(records), preamble)], m.isHeader)
-	out := &sheet{names: records[max(head, 0)]}
+	first := records[:min(len(records), preamble)]
+	head := slices.IndexFunc(first, m.isHeader)
+	if head < 0 {
+		head = widest(first)
+	}
+	out := &sheet{names: records[head]}
 	if len(out.names) > mostColumns {
 		t.complain(out.names[mostColumns].at, fmt.Sprintf("the file has %d columns, at most %d are read", len(out.names), mostColumns), "")
 		return nil
 	}
-	for _, record := range records[max(head, 0)+1:] {
+	for _, record := range records[head+1:] {
 		if !slices.ContainsFunc(record, func(c cell) bool { return c.text != "" }) {
 			continue // spreadsheets leave such rows at the end
 		}
@@ -92,6 +96,17 @@ func (t *table) readSheet(text []byte, m Mapping) *sheet {
 			}
 		}
 		out.rows = append(out.rows, row)
+	}
+	return out
+}
+
+// widest is the first record that has the most fields: of a file whose names say nothing to us the one to tell them of.
+func widest(records [][]cell) int {
+	out := 0
+	for i, r := range records {
+		if len(r) > len(records[out]) {
+			out = i
+		}
 	}
 	return out
 }

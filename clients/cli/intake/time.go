@@ -17,8 +17,13 @@ var timeLayouts = [...]string{time.RFC3339Nano, "2006-01-02 15:04:05", "2006-01-
 
 // Time reads a time as people write it. A plain day is its beginning. It is of this machine's zone unless it says another.
 func Time(text string) (time.Time, error) {
+	return TimeIn(text, time.Local) //nolint:gosmopolitan // people write the time of their clock
+}
+
+// TimeIn reads a time as people write it, in a zone unless it says another.
+func TimeIn(text string, zone *time.Location) (time.Time, error) {
 	for _, layout := range timeLayouts {
-		if at, err := time.ParseInLocation(layout, text, time.Local); err == nil { //nolint:gosmopolitan // people write the time of their clock
+		if at, err := time.ParseInLocation(layout, text, zone); err == nil {
 			return at, nil
 		}
 	}

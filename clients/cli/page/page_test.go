@@ -31,8 +31,11 @@ func pages() map[string]func(io.Writer, page.Style) error {
 			car.Panels[0].MeasureNext = car.GetMeasureNext()[1:]
 			return page.Recommendation(w, car, s)
 		},
-		"verdict": func(w io.Writer, s page.Style) error { return page.Verdict(w, notSettled(), s) },
-		"facts":   func(w io.Writer, s page.Style) error { return page.Facts(w, someFacts(), true, s) },
+		"plan":     func(w io.Writer, s page.Style) error { return page.Plan(w, "invented estate", planned(), s) },
+		"estimate": func(w io.Writer, s page.Style) error { return page.Estimate(w, "", estimated(), s) },
+		"fit":      func(w io.Writer, s page.Style) error { return page.Fit(w, "", fitted(), s) },
+		"verdict":  func(w io.Writer, s page.Style) error { return page.Verdict(w, notSettled(), s) },
+		"facts":    func(w io.Writer, s page.Style) error { return page.Facts(w, someFacts(), true, s) },
 		"explanation": func(w io.Writer, s page.Style) error {
 			return page.Explanation(w, explained(), "", s)
 		},

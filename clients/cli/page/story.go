@@ -90,6 +90,26 @@ func (s *Story) Verdict(v *glossladderv1.Verdict) {
 	s.p.gap()
 }
 
+// Life shows what all visits took off a vehicle.
+func (s *Story) Life(film *glossladderv1.VehicleFilm) {
+	s.p.gap()
+	for _, panel := range film.GetPanels() {
+		if len(panel.GetVisits()) > 0 {
+			s.p.item(titleAt, textAt, in(strong, panel.GetPanelId()), say(takenWords(panel.GetLife())+"; the next visit counts "+with(panel.GetLife().GetHighUm(), "µm")+" as gone"))
+		}
+	}
+	s.p.gap()
+}
+
+// Usable shows a panel's ladder and the film that may still go.
+func (s *Story) Usable(advice *glossladderv1.PanelAdvice) {
+	s.p.gap()
+	s.p.item(titleAt, textAt, in(strong, advice.GetPanelId()), say(advice.GetHeadline()))
+	s.p.item(titleAt, textAt, say("may still go"), in(strong, with(advice.GetFilm().GetUsableUm(), "µm")))
+	s.p.para(textAt, in(faint, advice.GetFilm().GetUsableBecause()))
+	s.p.gap()
+}
+
 // Commands shows command lines to try, each on a line that is not wrapped.
 func (s *Story) Commands(lines ...string) {
 	s.p.gap()

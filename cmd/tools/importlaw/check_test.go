@@ -83,6 +83,7 @@ func TestCheckFindsEachBreachAtItsLine(t *testing.T) {
 		{"an init function", "door/a.go", "package door\n\nfunc init() {}\n", []string{"door/a.go:3: has an init function: let the caller decide when work is done"}},
 		{"a method called init", "door/a.go", "package door\ntype d struct{}\nfunc (d) init() {}\n", nil},
 		{"an import to embed files", "dough/a.go", "package dough\nimport _ \"embed\"\n", nil},
+		{"an import of the zones of the world", "dough/a.go", "package dough\nimport _ \"time/tzdata\"\n", nil},
 		{
 			"an import for its side effects", "door/a.go", "package door\nimport _ \"image/png\"\n",
 			[]string{"door/a.go:2: imports image/png for its side effects: call what you need"},

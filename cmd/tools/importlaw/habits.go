@@ -17,7 +17,7 @@ func checkHabits(src source, variables map[string]bool) []Breach {
 		case spec.Name == nil:
 		case spec.Name.Name == ".":
 			breaches = append(breaches, src.breach(spec.Pos(), "imports %s into its own names: use a qualified import", importPath(spec)))
-		case spec.Name.Name == "_" && importPath(spec) != "embed":
+		case spec.Name.Name == "_" && importPath(spec) != "embed" && importPath(spec) != "time/tzdata": // these are data
 			breaches = append(breaches, src.breach(spec.Pos(), "imports %s for its side effects: call what you need", importPath(spec)))
 		}
 	}

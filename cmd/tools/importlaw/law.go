@@ -29,11 +29,20 @@ func domainRooms() []Room {
 		{Path: "service/workplan", Pure: true, Uses: reckoning("rules", "service/advisor", "service/plan")},
 		{Path: "service/history", Pure: true, Uses: reckoning()},
 		{Path: "service/history/lessons", Pure: true, Uses: []string{"service/history", "service/history/learned"}},
+		{Path: "service/history/baytime", Pure: true, Uses: []string{"service/history"}},
 		{Path: "service/history/course", Pure: true, Uses: []string{"service/history", "service/history/drift"}},
+		{Path: "service/report", Pure: true, Uses: reckoning("service/history", "service/report/chart", "service/report/sheet", "service/report/words")},
+		{Path: "service/report/chart", Pure: true},
+		{Path: "service/report/sheet", Pure: true, Uses: []string{"service/report/chart"}},
+		{Path: "service/report/words", Pure: true, Uses: []string{"service/film"}},
 		{Path: "service/history/transcript", Uses: []string{"service/history"}},
 		{Path: "service/history/migrations", Pure: true},
 		{Path: "service/history/learned", Pure: true, Libraries: []string{"gonum.org/v1/gonum"}},
 		{Path: "service/history/drift", Pure: true},
+		{
+			Path: "service/history/hindsight", Pure: true,
+			Uses: reckoning("rules", "service/history", "service/history/lessons"), Libraries: []string{"gonum.org/v1/gonum"},
+		},
 	}
 }
 
@@ -59,23 +68,24 @@ func edgeRooms() []Room {
 		},
 		{Path: "service/history/storetest", Uses: reckoning("service/history"), Libraries: []string{"github.com/stretchr/testify"}},
 		{Path: "service/oneport"},
+		{Path: "service/access", Uses: []string{"service/durable"}, Libraries: []string{"google.golang.org/grpc"}},
 		{Path: "service/httpapi", Uses: []string{"proto"}, Libraries: []string{"google.golang.org", "connectrpc.com/vanguard", "connectrpc.com/connect"}},
 		{Path: "service/webhook", Libraries: []string{"github.com/standard-webhooks/standard-webhooks"}},
+		{Path: "service/notify", Uses: []string{"service/history", "service/webhook"}},
 		{Path: "service/calendar", Pure: true, Libraries: []string{"github.com/arran4/golang-ical"}},
-		{Path: "service/report", Uses: reckoning("service/advisor", "service/plan")},
 		{
 			Path: "service/rpc",
 			Uses: reckoning("proto", "rules", "rules/strictyaml", "service/vocabulary", "service/advisor", "service/plan", "service/history",
-				"service/report", "service/rulefolder", "service/rulehistory", "service/workplan", "service/calendar", "service/history/course",
-				"service/history/lessons"),
+				"service/report", "service/report/sheet", "service/report/words", "service/rulefolder", "service/rulehistory", "service/workplan", "service/calendar", "service/history/baytime", "service/notify", "service/webhook", "service/history/course", "service/history/transcript",
+				"service/history/lessons", "service/history/hindsight"),
 			Libraries: []string{"google.golang.org", "buf.build/go/protovalidate", "buf.build/gen/go/bufbuild/protovalidate"},
 		},
 		{
 			Path: "service/app",
 			Uses: []string{
 				"proto", "rules", "rules/shipped", "service/vocabulary", "service/rpc", "service/advisor", "service/catalogue",
-				"service/film", "service/history", "service/history/sqlite", "service/history/postgres", "service/rulefolder",
-				"service/rulehistory", "service/oneport", "service/httpapi", "service/webhook", "clients/web",
+				"service/film", "service/history", "service/history/lessons", "service/history/sqlite", "service/history/postgres", "service/rulefolder",
+				"service/rulehistory", "service/oneport", "service/access", "service/httpapi", "service/webhook", "service/notify", "clients/web",
 			},
 			Libraries: []string{
 				"google.golang.org", "buf.build/go/protovalidate", "github.com/prometheus/client_golang",
@@ -85,8 +95,8 @@ func edgeRooms() []Room {
 		{Path: "clients/web"},
 		{
 			Path:      "clients/cli",
-			Uses:      []string{"proto", "rules", "rules/strictyaml", "rules/shipped", "service/vocabulary", "service/app"},
-			Libraries: []string{"google.golang.org", "github.com/spf13/cobra", "github.com/spf13/pflag"},
+			Uses:      []string{"proto", "rules", "rules/strictyaml", "rules/shipped", "service/vocabulary", "service/catalogue", "service/app", "service/access"},
+			Libraries: []string{"google.golang.org", "github.com/spf13/cobra", "github.com/spf13/pflag", "rsc.io/qr"},
 		},
 		{Path: "cmd/glossladder", Uses: []string{"clients/cli", "service/app"}},
 	}

@@ -618,7 +618,9 @@ type Job struct {
 	// Its panels, in the order of first inspection. Unset in the basic view.
 	Panels []*JobPanel `protobuf:"bytes,11,rep,name=panels,proto3" json:"panels,omitempty"`
 	// Readings during the work beside what the trials promised. Unset in the basic view.
-	Courses       []*WorkCourse `protobuf:"bytes,12,rep,name=courses,proto3" json:"courses,omitempty"`
+	Courses []*WorkCourse `protobuf:"bytes,12,rep,name=courses,proto3" json:"courses,omitempty"`
+	// Its bay time. Unset: none is booked, or it is the basic view.
+	Bay           *BayBooking `protobuf:"bytes,13,opt,name=bay,proto3" json:"bay,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -733,6 +735,13 @@ func (x *Job) GetPanels() []*JobPanel {
 func (x *Job) GetCourses() []*WorkCourse {
 	if x != nil {
 		return x.Courses
+	}
+	return nil
+}
+
+func (x *Job) GetBay() *BayBooking {
+	if x != nil {
+		return x.Bay
 	}
 	return nil
 }
@@ -1914,7 +1923,9 @@ type JobDetails struct {
 	// For the shop's own use.
 	Notes string `protobuf:"bytes,3,opt,name=notes,proto3" json:"notes,omitempty"`
 	// When the vehicle is expected. Unset: not agreed.
-	BookTime      *timestamppb.Timestamp `protobuf:"bytes,4,opt,name=book_time,json=bookTime,proto3" json:"book_time,omitempty"`
+	BookTime *timestamppb.Timestamp `protobuf:"bytes,4,opt,name=book_time,json=bookTime,proto3" json:"book_time,omitempty"`
+	// Its bay time. Unset: none is booked.
+	Bay           *BayBooking `protobuf:"bytes,5,opt,name=bay,proto3" json:"bay,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1973,6 +1984,13 @@ func (x *JobDetails) GetNotes() string {
 func (x *JobDetails) GetBookTime() *timestamppb.Timestamp {
 	if x != nil {
 		return x.BookTime
+	}
+	return nil
+}
+
+func (x *JobDetails) GetBay() *BayBooking {
+	if x != nil {
+		return x.Bay
 	}
 	return nil
 }
@@ -2347,7 +2365,7 @@ var File_glossladder_v1_job_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\n" +
-	"\x18glossladder/v1/job.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1fglossladder/v1/inspection.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a glossladder/v1/work_course.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xa9\x04\n" +
+	"\x18glossladder/v1/job.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/booking.proto\x1a\x1fglossladder/v1/inspection.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a glossladder/v1/work_course.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xa9\x04\n" +
 	"\rVehicleRecord\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12\x1d\n" +
@@ -2377,7 +2395,7 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\x03job\x18\x01 \x01(\tR\x03job\x12-\n" +
 	"\x05taken\x18\x02 \x01(\v2\x17.glossladder.v1.RemovalR\x05taken\x12\x1a\n" +
 	"\bmeasured\x18\x03 \x01(\bR\bmeasured\x126\n" +
-	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\x9b\x04\n" +
+	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\xc9\x04\n" +
 	"\x03Job\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12!\n" +
@@ -2393,7 +2411,8 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\rlast_sequence\x18\n" +
 	" \x01(\x03R\flastSequence\x120\n" +
 	"\x06panels\x18\v \x03(\v2\x18.glossladder.v1.JobPanelR\x06panels\x124\n" +
-	"\acourses\x18\f \x03(\v2\x1a.glossladder.v1.WorkCourseR\acourses\"\xb7\x04\n" +
+	"\acourses\x18\f \x03(\v2\x1a.glossladder.v1.WorkCourseR\acourses\x12,\n" +
+	"\x03bay\x18\r \x01(\v2\x1a.glossladder.v1.BayBookingR\x03bay\"\xb7\x04\n" +
 	"\bJobPanel\x12\x19\n" +
 	"\bpanel_id\x18\x01 \x01(\tR\apanelId\x12+\n" +
 	"\x05found\x18\x02 \x01(\v2\x15.glossladder.v1.PanelR\x05found\x12\x1e\n" +
@@ -2503,13 +2522,14 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\ainstead\"h\n" +
 	"\vTrialRecord\x12$\n" +
 	"\bpanel_id\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\apanelId\x123\n" +
-	"\x05trial\x18\x02 \x01(\v2\x15.glossladder.v1.TrialB\x06\xbaH\x03\xc8\x01\x01R\x05trial\"\x8b\x01\n" +
+	"\x05trial\x18\x02 \x01(\v2\x15.glossladder.v1.TrialB\x06\xbaH\x03\xc8\x01\x01R\x05trial\"\xb9\x01\n" +
 	"\n" +
 	"JobDetails\x12\x18\n" +
 	"\avehicle\x18\x01 \x01(\tR\avehicle\x12\x14\n" +
 	"\x05label\x18\x02 \x01(\tR\x05label\x12\x14\n" +
 	"\x05notes\x18\x03 \x01(\tR\x05notes\x127\n" +
-	"\tbook_time\x18\x04 \x01(\v2\x1a.google.protobuf.TimestampR\bbookTime\"'\n" +
+	"\tbook_time\x18\x04 \x01(\v2\x1a.google.protobuf.TimestampR\bbookTime\x12,\n" +
+	"\x03bay\x18\x05 \x01(\v2\x1a.glossladder.v1.BayBookingR\x03bay\"'\n" +
 	"\aClosing\x12\x1c\n" +
 	"\x04note\x18\x01 \x01(\tB\b\xbaH\x05r\x03\x18\xd0\x0fR\x04note\"\xbe\a\n" +
 	"\bJobEvent\x12\x12\n" +
@@ -2614,20 +2634,21 @@ var file_glossladder_v1_job_proto_goTypes = []any{
 	(*Removal)(nil),               // 27: glossladder.v1.Removal
 	(Step)(0),                     // 28: glossladder.v1.Step
 	(*WorkCourse)(nil),            // 29: glossladder.v1.WorkCourse
-	(*Panel)(nil),                 // 30: glossladder.v1.Panel
-	(*PanelAdvice)(nil),           // 31: glossladder.v1.PanelAdvice
-	(*Trial)(nil),                 // 32: glossladder.v1.Trial
-	(*Verdict)(nil),               // 33: glossladder.v1.Verdict
-	(Ladder)(0),                   // 34: glossladder.v1.Ladder
-	(*WorkOutcome)(nil),           // 35: glossladder.v1.WorkOutcome
-	(*GlossSpot)(nil),             // 36: glossladder.v1.GlossSpot
-	(*FilmSpot)(nil),              // 37: glossladder.v1.FilmSpot
-	(*Defect)(nil),                // 38: glossladder.v1.Defect
-	(*Instruments)(nil),           // 39: glossladder.v1.Instruments
-	(*Combination)(nil),           // 40: glossladder.v1.Combination
-	(*Settings)(nil),              // 41: glossladder.v1.Settings
-	(*Recommendation)(nil),        // 42: glossladder.v1.Recommendation
-	(*Inspection)(nil),            // 43: glossladder.v1.Inspection
+	(*BayBooking)(nil),            // 30: glossladder.v1.BayBooking
+	(*Panel)(nil),                 // 31: glossladder.v1.Panel
+	(*PanelAdvice)(nil),           // 32: glossladder.v1.PanelAdvice
+	(*Trial)(nil),                 // 33: glossladder.v1.Trial
+	(*Verdict)(nil),               // 34: glossladder.v1.Verdict
+	(Ladder)(0),                   // 35: glossladder.v1.Ladder
+	(*WorkOutcome)(nil),           // 36: glossladder.v1.WorkOutcome
+	(*GlossSpot)(nil),             // 37: glossladder.v1.GlossSpot
+	(*FilmSpot)(nil),              // 38: glossladder.v1.FilmSpot
+	(*Defect)(nil),                // 39: glossladder.v1.Defect
+	(*Instruments)(nil),           // 40: glossladder.v1.Instruments
+	(*Combination)(nil),           // 41: glossladder.v1.Combination
+	(*Settings)(nil),              // 42: glossladder.v1.Settings
+	(*Recommendation)(nil),        // 43: glossladder.v1.Recommendation
+	(*Inspection)(nil),            // 44: glossladder.v1.Inspection
 }
 var file_glossladder_v1_job_proto_depIdxs = []int32{
 	24, // 0: glossladder.v1.VehicleRecord.size:type_name -> glossladder.v1.VehicleSize
@@ -2645,60 +2666,62 @@ var file_glossladder_v1_job_proto_depIdxs = []int32{
 	26, // 12: glossladder.v1.Job.update_time:type_name -> google.protobuf.Timestamp
 	9,  // 13: glossladder.v1.Job.panels:type_name -> glossladder.v1.JobPanel
 	29, // 14: glossladder.v1.Job.courses:type_name -> glossladder.v1.WorkCourse
-	30, // 15: glossladder.v1.JobPanel.found:type_name -> glossladder.v1.Panel
-	31, // 16: glossladder.v1.JobPanel.advice:type_name -> glossladder.v1.PanelAdvice
-	32, // 17: glossladder.v1.JobPanel.trials:type_name -> glossladder.v1.Trial
-	33, // 18: glossladder.v1.JobPanel.verdict:type_name -> glossladder.v1.Verdict
-	34, // 19: glossladder.v1.JobPanel.ladder:type_name -> glossladder.v1.Ladder
-	10, // 20: glossladder.v1.JobPanel.steps:type_name -> glossladder.v1.StepProgress
-	11, // 21: glossladder.v1.JobPanel.during:type_name -> glossladder.v1.Readings
-	11, // 22: glossladder.v1.JobPanel.after:type_name -> glossladder.v1.Readings
-	7,  // 23: glossladder.v1.JobPanel.film:type_name -> glossladder.v1.VisitFilm
-	35, // 24: glossladder.v1.JobPanel.outcomes:type_name -> glossladder.v1.WorkOutcome
-	28, // 25: glossladder.v1.StepProgress.step:type_name -> glossladder.v1.Step
-	2,  // 26: glossladder.v1.StepProgress.state:type_name -> glossladder.v1.StepState
-	3,  // 27: glossladder.v1.Readings.time:type_name -> glossladder.v1.ReadingsTime
-	28, // 28: glossladder.v1.Readings.step:type_name -> glossladder.v1.Step
-	36, // 29: glossladder.v1.Readings.gloss:type_name -> glossladder.v1.GlossSpot
-	37, // 30: glossladder.v1.Readings.film:type_name -> glossladder.v1.FilmSpot
-	38, // 31: glossladder.v1.Readings.left:type_name -> glossladder.v1.Defect
-	39, // 32: glossladder.v1.Readings.instruments:type_name -> glossladder.v1.Instruments
-	13, // 33: glossladder.v1.Plan.panels:type_name -> glossladder.v1.PlannedPanel
-	34, // 34: glossladder.v1.PlannedPanel.ladder:type_name -> glossladder.v1.Ladder
-	28, // 35: glossladder.v1.Progress.step:type_name -> glossladder.v1.Step
-	2,  // 36: glossladder.v1.Progress.state:type_name -> glossladder.v1.StepState
-	40, // 37: glossladder.v1.Progress.combination:type_name -> glossladder.v1.Combination
-	41, // 38: glossladder.v1.Progress.settings:type_name -> glossladder.v1.Settings
-	42, // 39: glossladder.v1.Decision.recommendation:type_name -> glossladder.v1.Recommendation
-	33, // 40: glossladder.v1.Decision.verdict:type_name -> glossladder.v1.Verdict
-	16, // 41: glossladder.v1.Decision.sheets:type_name -> glossladder.v1.FactSheet
-	17, // 42: glossladder.v1.FactSheet.facts:type_name -> glossladder.v1.SeenFact
-	18, // 43: glossladder.v1.FactSheet.answers:type_name -> glossladder.v1.TableAnswer
-	43, // 44: glossladder.v1.Correction.inspection:type_name -> glossladder.v1.Inspection
-	11, // 45: glossladder.v1.Correction.readings:type_name -> glossladder.v1.Readings
-	20, // 46: glossladder.v1.Correction.trial:type_name -> glossladder.v1.TrialRecord
-	14, // 47: glossladder.v1.Correction.progress:type_name -> glossladder.v1.Progress
-	32, // 48: glossladder.v1.TrialRecord.trial:type_name -> glossladder.v1.Trial
-	26, // 49: glossladder.v1.JobDetails.book_time:type_name -> google.protobuf.Timestamp
-	26, // 50: glossladder.v1.JobEvent.record_time:type_name -> google.protobuf.Timestamp
-	26, // 51: glossladder.v1.JobEvent.happen_time:type_name -> google.protobuf.Timestamp
-	21, // 52: glossladder.v1.JobEvent.booked:type_name -> glossladder.v1.JobDetails
-	21, // 53: glossladder.v1.JobEvent.details:type_name -> glossladder.v1.JobDetails
-	43, // 54: glossladder.v1.JobEvent.inspection:type_name -> glossladder.v1.Inspection
-	11, // 55: glossladder.v1.JobEvent.readings:type_name -> glossladder.v1.Readings
-	20, // 56: glossladder.v1.JobEvent.trial:type_name -> glossladder.v1.TrialRecord
-	15, // 57: glossladder.v1.JobEvent.decision:type_name -> glossladder.v1.Decision
-	12, // 58: glossladder.v1.JobEvent.plan:type_name -> glossladder.v1.Plan
-	14, // 59: glossladder.v1.JobEvent.progress:type_name -> glossladder.v1.Progress
-	22, // 60: glossladder.v1.JobEvent.finished:type_name -> glossladder.v1.Closing
-	22, // 61: glossladder.v1.JobEvent.handed_over:type_name -> glossladder.v1.Closing
-	22, // 62: glossladder.v1.JobEvent.cancelled:type_name -> glossladder.v1.Closing
-	19, // 63: glossladder.v1.JobEvent.correction:type_name -> glossladder.v1.Correction
-	64, // [64:64] is the sub-list for method output_type
-	64, // [64:64] is the sub-list for method input_type
-	64, // [64:64] is the sub-list for extension type_name
-	64, // [64:64] is the sub-list for extension extendee
-	0,  // [0:64] is the sub-list for field type_name
+	30, // 15: glossladder.v1.Job.bay:type_name -> glossladder.v1.BayBooking
+	31, // 16: glossladder.v1.JobPanel.found:type_name -> glossladder.v1.Panel
+	32, // 17: glossladder.v1.JobPanel.advice:type_name -> glossladder.v1.PanelAdvice
+	33, // 18: glossladder.v1.JobPanel.trials:type_name -> glossladder.v1.Trial
+	34, // 19: glossladder.v1.JobPanel.verdict:type_name -> glossladder.v1.Verdict
+	35, // 20: glossladder.v1.JobPanel.ladder:type_name -> glossladder.v1.Ladder
+	10, // 21: glossladder.v1.JobPanel.steps:type_name -> glossladder.v1.StepProgress
+	11, // 22: glossladder.v1.JobPanel.during:type_name -> glossladder.v1.Readings
+	11, // 23: glossladder.v1.JobPanel.after:type_name -> glossladder.v1.Readings
+	7,  // 24: glossladder.v1.JobPanel.film:type_name -> glossladder.v1.VisitFilm
+	36, // 25: glossladder.v1.JobPanel.outcomes:type_name -> glossladder.v1.WorkOutcome
+	28, // 26: glossladder.v1.StepProgress.step:type_name -> glossladder.v1.Step
+	2,  // 27: glossladder.v1.StepProgress.state:type_name -> glossladder.v1.StepState
+	3,  // 28: glossladder.v1.Readings.time:type_name -> glossladder.v1.ReadingsTime
+	28, // 29: glossladder.v1.Readings.step:type_name -> glossladder.v1.Step
+	37, // 30: glossladder.v1.Readings.gloss:type_name -> glossladder.v1.GlossSpot
+	38, // 31: glossladder.v1.Readings.film:type_name -> glossladder.v1.FilmSpot
+	39, // 32: glossladder.v1.Readings.left:type_name -> glossladder.v1.Defect
+	40, // 33: glossladder.v1.Readings.instruments:type_name -> glossladder.v1.Instruments
+	13, // 34: glossladder.v1.Plan.panels:type_name -> glossladder.v1.PlannedPanel
+	35, // 35: glossladder.v1.PlannedPanel.ladder:type_name -> glossladder.v1.Ladder
+	28, // 36: glossladder.v1.Progress.step:type_name -> glossladder.v1.Step
+	2,  // 37: glossladder.v1.Progress.state:type_name -> glossladder.v1.StepState
+	41, // 38: glossladder.v1.Progress.combination:type_name -> glossladder.v1.Combination
+	42, // 39: glossladder.v1.Progress.settings:type_name -> glossladder.v1.Settings
+	43, // 40: glossladder.v1.Decision.recommendation:type_name -> glossladder.v1.Recommendation
+	34, // 41: glossladder.v1.Decision.verdict:type_name -> glossladder.v1.Verdict
+	16, // 42: glossladder.v1.Decision.sheets:type_name -> glossladder.v1.FactSheet
+	17, // 43: glossladder.v1.FactSheet.facts:type_name -> glossladder.v1.SeenFact
+	18, // 44: glossladder.v1.FactSheet.answers:type_name -> glossladder.v1.TableAnswer
+	44, // 45: glossladder.v1.Correction.inspection:type_name -> glossladder.v1.Inspection
+	11, // 46: glossladder.v1.Correction.readings:type_name -> glossladder.v1.Readings
+	20, // 47: glossladder.v1.Correction.trial:type_name -> glossladder.v1.TrialRecord
+	14, // 48: glossladder.v1.Correction.progress:type_name -> glossladder.v1.Progress
+	33, // 49: glossladder.v1.TrialRecord.trial:type_name -> glossladder.v1.Trial
+	26, // 50: glossladder.v1.JobDetails.book_time:type_name -> google.protobuf.Timestamp
+	30, // 51: glossladder.v1.JobDetails.bay:type_name -> glossladder.v1.BayBooking
+	26, // 52: glossladder.v1.JobEvent.record_time:type_name -> google.protobuf.Timestamp
+	26, // 53: glossladder.v1.JobEvent.happen_time:type_name -> google.protobuf.Timestamp
+	21, // 54: glossladder.v1.JobEvent.booked:type_name -> glossladder.v1.JobDetails
+	21, // 55: glossladder.v1.JobEvent.details:type_name -> glossladder.v1.JobDetails
+	44, // 56: glossladder.v1.JobEvent.inspection:type_name -> glossladder.v1.Inspection
+	11, // 57: glossladder.v1.JobEvent.readings:type_name -> glossladder.v1.Readings
+	20, // 58: glossladder.v1.JobEvent.trial:type_name -> glossladder.v1.TrialRecord
+	15, // 59: glossladder.v1.JobEvent.decision:type_name -> glossladder.v1.Decision
+	12, // 60: glossladder.v1.JobEvent.plan:type_name -> glossladder.v1.Plan
+	14, // 61: glossladder.v1.JobEvent.progress:type_name -> glossladder.v1.Progress
+	22, // 62: glossladder.v1.JobEvent.finished:type_name -> glossladder.v1.Closing
+	22, // 63: glossladder.v1.JobEvent.handed_over:type_name -> glossladder.v1.Closing
+	22, // 64: glossladder.v1.JobEvent.cancelled:type_name -> glossladder.v1.Closing
+	19, // 65: glossladder.v1.JobEvent.correction:type_name -> glossladder.v1.Correction
+	66, // [66:66] is the sub-list for method output_type
+	66, // [66:66] is the sub-list for method input_type
+	66, // [66:66] is the sub-list for extension type_name
+	66, // [66:66] is the sub-list for extension extendee
+	0,  // [0:66] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_job_proto_init() }
@@ -2706,6 +2729,7 @@ func file_glossladder_v1_job_proto_init() {
 	if File_glossladder_v1_job_proto != nil {
 		return
 	}
+	file_glossladder_v1_booking_proto_init()
 	file_glossladder_v1_inspection_proto_init()
 	file_glossladder_v1_recommendation_proto_init()
 	file_glossladder_v1_trial_proto_init()

@@ -563,7 +563,7 @@ func (x *GetVehicleFilmRequest) GetName() string {
 // CreateJobRequest books a job.
 type CreateJobRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// The job: its vehicle, label, notes and book_time. Required.
+	// The job: its vehicle, label, notes, book_time and bay. Required.
 	Job *Job `protobuf:"bytes,1,opt,name=job,proto3" json:"job,omitempty"`
 	// The last part of its name: small letters, digits and single hyphens, up to 60. Unset: the service makes one up.
 	JobId string `protobuf:"bytes,2,opt,name=job_id,json=jobId,proto3" json:"job_id,omitempty"`
@@ -821,7 +821,7 @@ type UpdateJobRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The job, by its name, with the new values; with an etag, only if that is the job's still. Required.
 	Job *Job `protobuf:"bytes,1,opt,name=job,proto3" json:"job,omitempty"`
-	// Which fields to change: label, notes, book_time. Unset: those that are set.
+	// Which fields to change: label, notes, book_time, bay. Unset: those that are set.
 	UpdateMask *fieldmaskpb.FieldMask `protobuf:"bytes,2,opt,name=update_mask,json=updateMask,proto3" json:"update_mask,omitempty"`
 	// Id of this request, as in Entry. Unset: none.
 	RequestId string `protobuf:"bytes,3,opt,name=request_id,json=requestId,proto3" json:"request_id,omitempty"`

@@ -79,7 +79,7 @@ type JobServiceClient interface {
 	GetJob(ctx context.Context, in *GetJobRequest, opts ...grpc.CallOption) (*Job, error)
 	// ListJobs gives them without panels, the newest first, page by page.
 	ListJobs(ctx context.Context, in *ListJobsRequest, opts ...grpc.CallOption) (*ListJobsResponse, error)
-	// UpdateJob changes the label, notes or book_time that its mask names.
+	// UpdateJob changes the label, notes, book_time or bay that its mask names.
 	UpdateJob(ctx context.Context, in *UpdateJobRequest, opts ...grpc.CallOption) (*Job, error)
 	// RecordInspection records what was found, panel by panel, with the advice on it. Film taken by earlier visits and paint known
 	// from the vehicle's record are filled in where the inspection leaves them open. A panel inspected again starts anew: its
@@ -417,7 +417,7 @@ type JobServiceServer interface {
 	GetJob(context.Context, *GetJobRequest) (*Job, error)
 	// ListJobs gives them without panels, the newest first, page by page.
 	ListJobs(context.Context, *ListJobsRequest) (*ListJobsResponse, error)
-	// UpdateJob changes the label, notes or book_time that its mask names.
+	// UpdateJob changes the label, notes, book_time or bay that its mask names.
 	UpdateJob(context.Context, *UpdateJobRequest) (*Job, error)
 	// RecordInspection records what was found, panel by panel, with the advice on it. Film taken by earlier visits and paint known
 	// from the vehicle's record are filled in where the inspection leaves them open. A panel inspected again starts anew: its

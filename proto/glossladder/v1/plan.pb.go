@@ -344,7 +344,7 @@ func (x *Span) GetHigh() float64 {
 // Money is an exact amount, in the form of google.type.Money: units and nanos have the same sign.
 type Money struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// ISO 4217 code: "EUR".
+	// ISO 4217 code: "EUR". Unset in a request: the currency of the catalogue.
 	CurrencyCode string `protobuf:"bytes,1,opt,name=currency_code,json=currencyCode,proto3" json:"currency_code,omitempty"`
 	// Whole units of the currency.
 	Units int64 `protobuf:"varint,2,opt,name=units,proto3" json:"units,omitempty"`

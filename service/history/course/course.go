@@ -20,6 +20,8 @@ type Course struct {
 	Points []Point
 	// Chart has a point for each of Points. Its Sigma is zero, and it has no limits, while there are too few readings.
 	Chart drift.Chart
+	// ThisPad is the place of the first point since a fresh or cleaned pad was put on; the number of points if there is none yet.
+	ThisPad int
 	// SectionsOnPad counts sections worked with the step since a fresh or cleaned pad was put on. Nil: not counted.
 	SectionsOnPad *int
 }
@@ -102,13 +104,13 @@ func courseOf(job *history.Job, promise promise, scale Scale, spots []history.Gl
 	}
 	c.Promised = mean(reached)
 	c.SectionsOnPad = sectionsOnPad(job, c.Step)
-	c.chart(reached)
+	c.chart(reached, freshPads(job, c.Step))
 	return c, true
 }
 
 // chart sets limits once enough readings tell how far single ones scatter: those that promised and those during the work, each
 // against the one before it on its panel. A drift hardly widens that.
-func (c *Course) chart(reached []float64) {
+func (c *Course) chart(reached []float64, fresh []int64) {
 	runs, values := [][]float64{reached}, make([]float64, len(c.Points))
 	ranges := len(reached) - 1
 	for i, p := range c.Points {
@@ -120,6 +122,8 @@ func (c *Course) chart(reached []float64) {
 		}
 		runs[len(runs)-1] = append(runs[len(runs)-1], p.Value)
 	}
+	pads := c.pads(fresh)
+	c.ThisPad = pads[len(pads)-1]
 	c.Chart = drift.Chart{Centre: c.Promised, Values: values}
 	if ranges < fewestRanges {
 		return
@@ -128,9 +132,37 @@ func (c *Course) chart(reached []float64) {
 	if err != nil || sigma < smallestStep {
 		sigma = smallestStep
 	}
-	if chart, err := drift.Watch(c.Promised, sigma, values); err == nil {
-		c.Chart = chart
+	c.Chart.Sigma = sigma
+	// Each pad is watched for itself: what the last one left says nothing of a fresh one.
+	for i, from := range pads {
+		to := len(values)
+		if i+1 < len(pads) {
+			to = pads[i+1]
+		}
+		chart, err := drift.Watch(c.Promised, sigma, values[from:to])
+		if err != nil {
+			continue // readings are finite, or they were not recorded
+		}
+		for _, s := range chart.Signals {
+			s.At += from
+			c.Chart.Signals = append(c.Chart.Signals, s)
+		}
 	}
+}
+
+// pads are the places of the first point of each pad.
+func (c *Course) pads(fresh []int64) []int {
+	out := []int{0}
+	for _, at := range fresh {
+		first := slices.IndexFunc(c.Points, func(p Point) bool { return p.Sequence > at })
+		if first < 0 {
+			first = len(c.Points)
+		}
+		if first > out[len(out)-1] {
+			out = append(out, first)
+		}
+	}
+	return out
 }
 
 // promise is a trial that counts, and the panels that are held to it.

@@ -61,7 +61,8 @@ func TestTheWorkIsHeldToTheTrial(t *testing.T) {
 			"the work falls behind the trial (two of three readings in a row far to one side): the pad may be loading up; clean it or put on a fresh one, then read again. It has worked 5 sections",
 		},
 		"better than the trial": {
-			[]history.Body{during("bonnet", 90.1, 90.4, 91, 91.3, 91.5)}, course.Better,
+			[]history.Body{during("bonnet", 90.1, 90.4, 91, 91.3, 91.5)},
+			course.Better,
 			"the work is better than the trial (four of five readings in a row to one side); look whether a milder step would do on what is left",
 		},
 	} {
@@ -76,6 +77,20 @@ func TestTheWorkIsHeldToTheTrial(t *testing.T) {
 			assert.Len(t, c.Chart.Values, len(c.Points))
 		})
 	}
+}
+
+func TestAFreshPadIsWatchedForItself(t *testing.T) {
+	fresh := &history.Progress{Panel: "bonnet", Step: "polish", State: history.UnderWay, FreshPad: new(true)}
+	loaded := append(begun("soft"), during("bonnet", 90.1, 89.8, 89.1, 88.9, 88.6))
+	courses := course.Of(jobOf(append(loaded, fresh)...), reached)
+	require.Len(t, courses, 1)
+	assert.Equal(t, course.TooFew, courses[0].State())
+	assert.Equal(t, "nothing was read since a fresh or cleaned pad was put on; the trial promised 90.0 GU, read last was 88.6", courses[0].Says())
+	assert.NotEmpty(t, courses[0].Chart.Signals, "what was called stays in the chart")
+
+	courses = course.Of(jobOf(append(loaded, fresh, during("bonnet", 89.2))...), reached)
+	assert.Equal(t, course.AsPromised, courses[0].State(), "two of three far below were two of another pad")
+	assert.Equal(t, 5, courses[0].ThisPad)
 }
 
 func TestALadderCarriedOverIsHeldToTheTrialThatProvedIt(t *testing.T) {

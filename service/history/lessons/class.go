@@ -16,6 +16,14 @@ type Class struct {
 	Shade string
 }
 
+// Covers says whether a class is one of those that this one speaks of: words that are empty here, and a band that is not graded,
+// stand for any. The step is looked at only where one is named.
+func (c Class) Covers(o Class) bool {
+	any := func(mine, other string) bool { return mine == "" || mine == other }
+	return any(c.Step, o.Step) && any(c.Softness, o.Softness) && any(c.Kind, o.Kind) && any(c.Shade, o.Shade) &&
+		(c.Band == NotGraded || c.Band == o.Band)
+}
+
 // Band is a range of severities, after ISO 4628-1 from 0 to 5 in half grades. The zero Band is not graded.
 type Band uint8
 

@@ -9,6 +9,8 @@ import (
 // Course is what happened to one panel of one job between one inspection and the next.
 type Course struct {
 	Job, Panel string
+	// Inspection is the sequence of the inspection that it begins with.
+	Inspection int64
 	// Class is without a step; every other word that is known is there.
 	Class Class
 	// Advice is the sequence of the last advice before the first trial that rests on what holds; 0 for none.
@@ -101,7 +103,7 @@ func (t *teller) inspect(e *history.Event, body *history.Inspection) {
 			t.order = append(t.order, found.ID)
 		}
 		t.panels[found.ID] = &open{
-			course:    Course{Job: t.job, Panel: found.ID, Class: classOf(found)},
+			course:    Course{Job: t.job, Panel: found.ID, Inspection: e.Sequence, Class: classOf(found)},
 			settledBy: max(e.Sequence, e.CorrectedBy),
 		}
 	}

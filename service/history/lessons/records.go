@@ -2,6 +2,7 @@ package lessons
 
 import (
 	"iter"
+	"reflect"
 	"slices"
 
 	"github.com/glossladder/glossladder/service/history"
@@ -10,20 +11,64 @@ import (
 // Records are the outcomes of a shop's jobs. They may be read by several goroutines at once, and changed by one that is alone.
 type Records struct {
 	jobs map[string][]Outcome
+	// starts are the first steps of proven ladders, by job.
+	starts map[string][]start
+}
+
+// start is a panel that proved a ladder.
+type start struct {
+	class Class // without a step
+	step  string
 }
 
 // NewRecords has none.
-func NewRecords() *Records { return &Records{jobs: map[string][]Outcome{}} }
+func NewRecords() *Records {
+	return &Records{jobs: map[string][]Outcome{}, starts: map[string][]start{}}
+}
 
 // Put takes over what the events of one job say, in the place of what they said before: after one more event, the events of its
-// job are all that is read again. The events are whole and in order.
-func (r *Records) Put(job string, events []history.Event) {
-	out := Gather(events)
-	if len(out) == 0 {
-		delete(r.jobs, job)
-		return
+// job are all that is read again. The events are whole and in order. It reports whether anything is otherwise than before.
+func (r *Records) Put(job string, events []history.Event) (changed bool) {
+	courses := Courses(events)
+	var out []Outcome
+	var starts []start
+	for i := range courses {
+		out = courses[i].tell(out)
+		if step, proven := courses[i].Proven(); proven {
+			starts = append(starts, start{courses[i].Class, step})
+		}
 	}
-	r.jobs[job] = out
+	if reflect.DeepEqual(r.jobs[job], out) && slices.Equal(r.starts[job], starts) {
+		return false
+	}
+	delete(r.jobs, job)
+	delete(r.starts, job)
+	if len(out) > 0 {
+		r.jobs[job] = out
+	}
+	if len(starts) > 0 {
+		r.starts[job] = starts
+	}
+	return true
+}
+
+// Starts gives how many panels of a class proved a ladder that starts with each step, a finish first.
+func (r *Records) Starts(of Class) iter.Seq2[string, int] {
+	count := map[string]int{}
+	for _, starts := range r.starts {
+		for _, s := range starts {
+			if of.Covers(s.class) {
+				count[s.step]++
+			}
+		}
+	}
+	return func(yield func(string, int) bool) {
+		for _, step := range []string{"finish", "polish", "cut"} {
+			if !yield(step, count[step]) {
+				return
+			}
+		}
+	}
 }
 
 // Read takes over all jobs of a scan, which gives the events of one job after another. It stops at the first error.

@@ -119,7 +119,14 @@ func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage his
 
 const eventColumns = "job_id, sequence, kind, version, recorded_at, happened_at, recorded_by, request_id, body"
 
+// decoder reads a body as it is stored.
+type decoder func(history.Kind, int, []byte) (history.Body, error)
+
 func readEvent(row pgx.CollectableRow) (history.Event, error) {
+	return readEventBy(row, history.Decode)
+}
+
+func readEventBy(row pgx.CollectableRow, decode decoder) (history.Event, error) {
 	var e history.Event
 	var kind history.Kind
 	var version int
@@ -135,7 +142,7 @@ func readEvent(row pgx.CollectableRow) (history.Event, error) {
 		e.Document = json.RawMessage(*document)
 	}
 	var err error
-	if e.Body, err = history.Decode(kind, version, body); err != nil {
+	if e.Body, err = decode(kind, version, body); err != nil {
 		return e, &history.UnreadableError{Job: e.Job, Sequence: e.Sequence, Says: err.Error()}
 	}
 	return e, nil
@@ -170,8 +177,12 @@ func (s *Store) Scan(ctx context.Context, query history.ScanQuery) iter.Seq2[his
 			return
 		}
 		defer rows.Close()
+		decode := history.Decode
+		if query.Lean {
+			decode = history.DecodeLean
+		}
 		for rows.Next() {
-			e, err := readEvent(rows)
+			e, err := readEventBy(rows, decode)
 			if !yield(e, s.fault(err)) || err != nil {
 				return
 			}

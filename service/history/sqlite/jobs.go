@@ -93,7 +93,12 @@ func collect[T any](ctx context.Context, s *Store, read func(row) (T, error), te
 
 const eventColumns = "job_id, sequence, kind, version, recorded_at, happened_at, recorded_by, request_id, body"
 
-func readEvent(from row) (history.Event, error) {
+// decoder reads a body as it is stored.
+type decoder func(history.Kind, int, []byte) (history.Body, error)
+
+func readEvent(from row) (history.Event, error) { return readEventBy(from, history.Decode) }
+
+func readEventBy(from row, decode decoder) (history.Event, error) {
 	var e history.Event
 	var kind history.Kind
 	var version int
@@ -109,7 +114,7 @@ func readEvent(from row) (history.Event, error) {
 		e.Document = json.RawMessage(document.String)
 	}
 	var err error
-	if e.Body, err = history.Decode(kind, version, body); err != nil {
+	if e.Body, err = decode(kind, version, body); err != nil {
 		return e, &history.UnreadableError{Job: e.Job, Sequence: e.Sequence, Says: err.Error()}
 	}
 	return e, nil
@@ -149,8 +154,12 @@ func (s *Store) Scan(ctx context.Context, query history.ScanQuery) iter.Seq2[his
 			return
 		}
 		defer func() { _ = rows.Close() }()
+		decode := history.Decode
+		if query.Lean {
+			decode = history.DecodeLean
+		}
 		for rows.Next() {
-			e, err := readEvent(rows)
+			e, err := readEventBy(rows, decode)
 			if !yield(e, s.fault(err)) || err != nil {
 				return
 			}

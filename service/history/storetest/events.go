@@ -214,6 +214,26 @@ func scanKinds(t *testing.T, store history.Store) {
 	}
 }
 
+func scanLean(t *testing.T, store history.Store) {
+	saveVehicle(t, store, "car")
+	bodies := everyBody()
+	mustAppend(t, store, batch("a", 0, bodies...))
+	i := 0
+	for e, err := range store.Scan(t.Context(), history.ScanQuery{Lean: true}) {
+		require.NoError(t, err)
+		want := bodies[i]
+		if d, ok := want.(*history.Decision); ok {
+			require.NotEmpty(t, d.Sheets)
+			lean := *d
+			lean.Sheets = nil
+			want = &lean
+		}
+		assert.Equal(t, want, e.Body)
+		i++
+	}
+	assert.Equal(t, len(bodies), i)
+}
+
 func scanLeftEarly(t *testing.T, store history.Store) {
 	saveVehicle(t, store, "car")
 	mustAppend(t, store, batch("a", 0, booked(), note(strings.Repeat("x", 1000)), note("y")))

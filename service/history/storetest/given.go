@@ -99,7 +99,7 @@ func everyBody() []history.Body {
 	changed := &history.Changed{Angle: 20, Mean: 5.5, Low: 4, High: 7, Judgement: "worthwhile", Before: 80, After: 85.5}
 	return []history.Body{
 		&history.Booked{Vehicle: "car", Details: history.Details{Label: "spring", Notes: "none", BookedFor: minutes(60)}},
-		&history.Details{Label: "summer"},
+		&history.Details{Label: "summer", Bay: &history.Bay{ID: "bay-1", Blocks: []history.BayBlock{{Piece: "polish", Start: minutes(60), End: minutes(90)}}}},
 		inspection,
 		&history.Readings{
 			Panel: "bonnet", When: history.After, Step: "finish", Gloss: glossed, Film: filmed, Left: []history.Defect{{Kind: "haze", Severity: ptr(0.0)}},

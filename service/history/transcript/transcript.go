@@ -49,7 +49,10 @@ func Of(ctx context.Context, store history.Store, job string) (*Transcript, erro
 		return nil, err
 	}
 	out.Vehicle = vehicle
-	return out, out.ruleSets(ctx, store)
+	if err := out.ruleSets(ctx, store); err != nil {
+		return nil, err
+	}
+	return out, nil
 }
 
 func (t *Transcript) ruleSets(ctx context.Context, store history.Archive) error {

@@ -148,7 +148,7 @@ func TestAJobComesBackAsItWas(t *testing.T) {
 				assert.Equal(t, wasVehicle, isVehicle)
 				files, err := there.RuleSet(t.Context(), "set-1")
 				require.NoError(t, err)
-				assert.Equal(t, `{"start.yaml":"table: start\n"}`, string(files))
+				assert.JSONEq(t, `{"start.yaml":"table: start\n"}`, string(files))
 
 				again, err := taken.Keep(t.Context(), there, noon(61))
 				require.NoError(t, err)

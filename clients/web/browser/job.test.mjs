@@ -1,0 +1,155 @@
+// The whole job on a phone, from booking in to the record for the owner.
+import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
+import { after, before, test } from "node:test";
+import { open, openBrowser, serve, sideways, tooSmall, violations } from "./house.mjs";
+import { grade, newJob, pick, readings, waitSent } from "./walk.mjs";
+
+const shots = process.env.SHOTS; // a folder to put pictures in, for whoever wants to look
+let service, browser;
+
+before(async () => {
+  service = await serve();
+  browser = await openBrowser();
+  if (shots) mkdirSync(shots, { recursive: true });
+});
+after(async () => {
+  await browser?.close();
+  await service?.stop();
+});
+
+// look holds what every screen must keep, by day and by night.
+async function look(page, name) {
+  for (const scheme of ["light", "dark"]) {
+    await page.emulateMedia({ colorScheme: scheme, reducedMotion: "reduce" });
+    assert.deepEqual(await violations(page), [], `${name}, ${scheme}`);
+    if (!shots) continue;
+    for (const [width, height] of [[390, 844], [820, 1180], [1440, 900]]) {
+      await page.setViewportSize({ width, height });
+      await page.waitForTimeout(80);
+      await page.screenshot({ path: `${shots}/${name}-${width}-${scheme}.png`, fullPage: true });
+    }
+    await page.setViewportSize({ width: 390, height: 844 });
+  }
+  await page.emulateMedia({ colorScheme: "light" });
+  assert.deepEqual(await tooSmall(page), [], `${name}: smaller than a thumb`);
+  assert.equal(await sideways(page), 0, `${name}: wider than the screen`);
+}
+
+const panels = {
+  Bonnet: { film: { centre: [120, 119, 120], front: [116, 117, 116] }, gloss20: { a: [71.8, 72.3, 72], b: [73.1, 72.7, 73], c: [70.9, 71.4, 71.1] }, gloss60: { a: [84.2, 84.6, 84.4], b: [85.1, 84.8, 85], c: [83.5, 83.9, 83.7] } },
+  Roof: { film: { centre: [115, 116, 115], rear: [113, 114, 113] }, gloss60: { a: [85, 85.4, 85.1] } },
+  "Front left door": { film: { centre: [118, 117, 118] }, gloss60: { a: [85.8, 85.5, 86] } },
+  "Front right door": { film: { centre: [117, 117, 116] }, gloss60: { a: [85.2, 85.5, 85.3] } },
+};
+const flags = { "Washed, decontaminated and dry": "yes", "Edges, trim, badges and body lines taped": "yes", "In direct sun": "no", "An edge, body line or raised trim in the area": "no", "A sensor or camera behind the paint": "no", "Known to have been repainted": "no" };
+const scales = { film: /Film, all layers/, gloss20: /^Gloss at 20/, gloss60: /^Gloss at 60/ };
+
+async function inspect(page, name, sheet) {
+  await page.getByRole("link", { name: new RegExp(`^${name}: `) }).click();
+  await page.getByRole("heading", { name, exact: true }).waitFor();
+  await grade(page, "wash marks", 3);
+  await pick(page, "What the paint is on", "steel");
+  for (const [flag, yes] of Object.entries(flags)) await pick(page, flag, yes);
+  for (const [scale, bySpot] of Object.entries(sheet)) {
+    await page.getByRole("link", { name: scales[scale] }).click();
+    await readings(page, bySpot);
+    if (name === "Bonnet" && scale === "film") await look(page, "keypad");
+    await page.getByRole("link", { name: "Done" }).click();
+  }
+  if (name === "Bonnet") await look(page, "panel");
+  await page.getByRole("link", { name: "All panels" }).first().click();
+}
+
+async function trial(page, bySpot, left) {
+  await pick(page, "Oils and fillers wiped away before reading", "yes");
+  await page.getByRole("link", { name: scales.gloss60 }).click();
+  await readings(page, bySpot.gloss60);
+  await page.getByRole("link", { name: /^Gloss 20/ }).click();
+  await readings(page, bySpot.gloss20);
+  await page.getByRole("link", { name: "Done" }).click();
+  const less = page.getByRole("button", { name: "Wash marks: 0.5 less" });
+  if (await less.isVisible()) while (await less.isEnabled()) await less.click();
+  else await page.getByRole("button", { name: "Wash marks: none, 0" }).click();
+  for (let i = 0; i < left * 2; i++) await page.getByRole("button", { name: "Wash marks: 0.5 more" }).click();
+  const trails = page.getByRole("button", { name: "Trails or haze that the step left: none, 0" });
+  if (await trails.isVisible()) await trails.click();
+  await pick(page, "How the residue came away", "clean");
+  await page.getByRole("button", { name: "Record and judge" }).click();
+}
+
+test("a technician does the whole job on a phone", async () => {
+  const { page, complaints, context } = await open(browser);
+  await page.goto(service.url);
+  await page.getByText("No job yet").waitFor();
+  await look(page, "no-job");
+  await newJob(page, service.url, "Invented dark estate");
+  for (const [name, sheet] of Object.entries(panels)) await inspect(page, name, sheet);
+  await look(page, "inspect");
+  await page.getByRole("button", { name: "Record the inspection" }).click();
+  await page.getByRole("heading", { name: "Panel by panel" }).waitFor();
+  await waitSent(page);
+  await page.getByRole("link", { name: /^Test spot on/ }).first().waitFor();
+  assert.equal(await page.locator(".advice").count(), 4);
+  assert.match(await page.locator(".advice").first().innerText(), /polish/);
+  await look(page, "advice");
+
+  await page.getByRole("link", { name: "Test spot on bonnet" }).click();
+  await page.getByRole("heading", { name: "The test spot" }).waitFor();
+  await look(page, "test-spot");
+  await trial(page, { gloss60: { a: [88], b: [85.2] }, gloss20: { a: [78], b: [74] } }, 3);
+  await page.locator(".verdict", { hasText: "repeat" }).waitFor();
+  assert.match(await page.locator(".verdict").innerText(), /Change one thing: more readings/);
+  await look(page, "verdict-repeat");
+
+  await page.getByRole("heading", { name: "The next test spot" }).waitFor();
+  await trial(page, { gloss60: { a: [88.2, 88.1], b: [88.4, 88.9], c: [87.6, 87.8, 87.9] }, gloss20: { a: [78.1, 78.2], b: [78.6, 78.9], c: [77.4, 77.8, 77.6] } }, 0.5);
+  await page.locator(".verdict", { hasText: "accept" }).waitFor();
+  await look(page, "verdict-accept");
+
+  await page.getByRole("link", { name: "On to the work" }).click();
+  await page.getByRole("button", { name: "Settle the plan" }).waitFor();
+  await page.getByRole("heading", { name: "The whole vehicle" }).waitFor();
+  assert.match(await page.locator(".sums .big").innerText(), /\d+ h/);
+  await look(page, "plan");
+  await page.getByRole("button", { name: "Settle the plan" }).click();
+  const open_ = page.getByRole("button", { name: /^Tick off/ });
+  await open_.first().waitFor();
+  await open_.first().click();
+  await page.getByRole("button", { name: "Undo" }).click(); // ticked by mistake, taken back, ticked again
+  await waitSent(page);
+  await page.getByText("is left out").waitFor({ state: "detached" });
+  while ((await open_.count()) > 0) {
+    const count = await open_.count();
+    await open_.first().click();
+    await page.waitForFunction((n) => document.querySelectorAll(".tick-button").length < n, count);
+  }
+  await waitSent(page);
+  await look(page, "ticked");
+  await page.getByLabel("What was left on purpose, and why").fill("Marks of grade 0.5 were left: more would cost film.");
+  await page.getByRole("button", { name: "The work is finished" }).click();
+  await page.getByLabel("Advice on care").fill("Wash with two buckets.");
+  await page.getByRole("button", { name: "Handed over" }).click();
+  await page.getByRole("heading", { name: "Hand over" }).waitFor({ state: "detached" });
+  await waitSent(page);
+
+  await page.getByRole("link", { name: "Record", exact: true }).click();
+  await page.getByText("Marks of grade 0.5 were left").waitFor();
+  assert.equal(await page.locator(".panel-record").count(), 4);
+  assert.match(await page.locator(".paper").innerText(), /handed over/);
+  await look(page, "record");
+  if (shots) await page.pdf({ path: `${shots}/record.pdf`, format: "A4" });
+  assert.deepEqual(complaints, []);
+  await context.close();
+
+  const { jobs } = await service.call("JobService", "ListJobs", {});
+  assert.equal(jobs.length, 1);
+  assert.equal(jobs[0].stage, "JOB_STAGE_HANDED_OVER");
+  const { events } = await service.call("JobService", "ListJobEvents", { parent: jobs[0].name, page_size: 1000 });
+  const inspections = events.filter((e) => e.inspection);
+  assert.equal(inspections.length, 1);
+  const bonnet = inspections[0].inspection.panels.find((p) => p.id === "bonnet");
+  assert.deepEqual(bonnet.film.find((s) => s.spot === "centre").total_um, panels.Bonnet.film.centre);
+  assert.deepEqual(bonnet.gloss.find((s) => s.spot === "b").at20_gu, panels.Bonnet.gloss20.b);
+  assert.equal(events.filter((e) => e.trial).length, 2);
+});

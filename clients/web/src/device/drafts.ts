@@ -1,0 +1,84 @@
+import type { Inspection, Readings, Trial } from "../wire/contract";
+import * as database from "./database";
+import { Store } from "./store";
+
+// Draft is what is being entered for one job. Every change is written to the device at once.
+export type Draft = {
+  job: string; // "jobs/…"
+  label: string;
+  vehicle: string; // "vehicles/…"
+  vehicleLabel: string;
+  inspection: Inspection;
+  // The inspection as it was last put in the outbox, as text: when it differs, there is something to record.
+  recorded?: string;
+  // The trial being entered, by panel.
+  trials: Record<string, Trial>;
+  // Readings taken while the panel is worked or after it, by panel.
+  work?: Record<string, Readings>;
+};
+
+type Page = { draft: Draft; before: { draft: Draft; did: string }[] };
+
+const most = 60; // changes that can be undone
+const pages = new Map<string, Store<Page | undefined>>();
+
+export function pageOf(job: string): Store<Page | undefined> {
+  let store = pages.get(job);
+  if (!store) pages.set(job, (store = new Store<Page | undefined>(undefined)));
+  return store;
+}
+
+// openDraft brings a draft from the device into the page.
+export async function openDraft(job: string): Promise<Draft | undefined> {
+  const store = pageOf(job);
+  if (!store.now) {
+    const page = await database.read<Page>("drafts", job);
+    if (page && !store.now) store.set(page);
+  }
+  return store.now?.draft;
+}
+
+// startDraft begins one, or takes the place of one that has nothing to lose.
+export async function startDraft(draft: Draft): Promise<void> {
+  const page = { draft, before: [] };
+  pageOf(draft.job).set(page);
+  await database.put("drafts", draft.job, page);
+}
+
+// change makes the next state of a draft, keeps the one before for undo, and writes both to the device. did says in a few words
+// what was done; empty: it cannot be undone.
+export function change(job: string, did: string, next: (draft: Draft) => Draft): void {
+  const store = pageOf(job);
+  const now = store.now;
+  if (!now) return;
+  const draft = next(now.draft);
+  if (draft === now.draft) return;
+  const before = did ? [...now.before, { draft: now.draft, did }].slice(-most) : now.before;
+  store.set({ draft, before });
+  void database.put("drafts", job, { draft, before });
+}
+
+// settle makes a change that belongs to a call which is put in the outbox, and gives what is to be written with it. It cannot be
+// undone.
+export function settle(job: string, next: (draft: Draft) => Draft): unknown {
+  const store = pageOf(job);
+  if (!store.now) throw new Error(`nothing is being entered for ${job}`);
+  store.set({ draft: next(store.now.draft), before: store.now.before });
+  return store.now;
+}
+
+// undo goes back by one change and says what was undone.
+export function undo(job: string): string {
+  const store = pageOf(job);
+  const last = store.now?.before.at(-1);
+  if (!store.now || !last) return "";
+  const page = { draft: { ...last.draft, recorded: store.now.draft.recorded }, before: store.now.before.slice(0, -1) };
+  store.set(page);
+  void database.put("drafts", job, page);
+  return last.did;
+}
+
+export const allDrafts = async () => (await database.readAll<Page>("drafts")).map((page) => page.draft);
+
+// isUnrecorded says whether the inspection holds something that was never put in the outbox.
+export const isUnrecorded = (draft: Draft) => JSON.stringify(draft.inspection) !== draft.recorded;

@@ -1,0 +1,133 @@
+import { call } from "../wire/call";
+import type { Answer, Job, MethodName, Question } from "../wire/contract";
+import { toFailure } from "../wire/failure";
+import * as database from "./database";
+import { type Draft, settle } from "./drafts";
+import { Store } from "./store";
+
+type Method = MethodName<"JobService">;
+
+// Entry is one call that waits on the device until the service has acknowledged it. Its request id is in the question from the
+// start, so that sending it twice records it once.
+export type Entry = {
+  place?: number;
+  job: string; // "jobs/…": entries of one job go in order, and stop at one that is refused
+  method: Method;
+  question: unknown;
+  says: string;
+  made: string;
+  refused?: string;
+};
+
+export const waiting = new Store<Entry[]>([]);
+const arrivals = new Set<(entry: Entry, answer: unknown) => void>();
+
+// onArrival tells of every entry that was acknowledged, with the answer.
+export function onArrival(hear: (entry: Entry, answer: unknown) => void): () => void {
+  arrivals.add(hear);
+  return () => arrivals.delete(hear);
+}
+
+export const newRequestId = () => crypto.randomUUID?.() ?? [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
+
+async function look(): Promise<void> {
+  waiting.set(await database.readAll<Entry>("waiting"));
+}
+
+// post puts a call in the outbox. When it returns, the call is on disk; it is sent as soon as that can be. A change of the job's
+// draft that goes with it is written in the same step, so that nothing is recorded twice or lost in between.
+export async function post<M extends Method>(job: string, method: M, question: Question<"JobService", M>, says: string, settled?: (draft: Draft) => Draft): Promise<void> {
+  const entry: Entry = { job, method, question, says, made: new Date().toISOString() };
+  await (settled ? database.appendWith(entry, job, settle(job, settled)) : database.append(entry));
+  await look();
+  void send();
+}
+
+// withdraw takes back an entry that was not sent.
+export async function withdraw(entry: Entry): Promise<void> {
+  if (entry.place !== undefined) await database.remove("waiting", entry.place);
+  await look();
+  void send();
+}
+
+// tryAgain sends a refused entry once more.
+export async function tryAgain(entry: Entry): Promise<void> {
+  const { refused: _, ...rest } = entry;
+  await database.replace(rest);
+  await look();
+  void send();
+}
+
+// loaded settles once the page knows what waited from the last time.
+export const loaded = look().catch(() => undefined);
+
+let pause = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
+let sending = false;
+let again = false;
+
+// send works the outbox off. One page at a time does so where the browser can arrange it; where not, request ids keep it safe.
+export async function send(): Promise<void> {
+  if (sending) {
+    again = true;
+    return;
+  }
+  sending = true;
+  clearTimeout(timer);
+  try {
+    const work = () => drain();
+    await (navigator.locks ? navigator.locks.request("outbox", work) : work());
+  } finally {
+    sending = false;
+  }
+  if (again) {
+    again = false;
+    void send();
+  }
+}
+
+async function drain(): Promise<void> {
+  for (;;) {
+    await look();
+    const held = new Set<string>();
+    const next = waiting.now.find((e) => {
+      if (e.refused) held.add(e.job);
+      return !held.has(e.job);
+    });
+    if (!next) {
+      pause = 0;
+      return;
+    }
+    if (!(await deliver(next))) return;
+  }
+}
+
+// deliver sends one entry and says whether to go on.
+async function deliver(entry: Entry): Promise<boolean> {
+  let answer: Answer<"JobService", Method>;
+  try {
+    answer = await call("JobService", entry.method, entry.question as Question<"JobService", Method>);
+  } catch (thrown) {
+    const failure = toFailure(thrown);
+    if (failure.passes) {
+      pause = Math.min(30_000, Math.max(1_000, pause * 2));
+      timer = setTimeout(() => void send(), pause);
+      return false;
+    }
+    await database.replace({ ...entry, refused: failure.message });
+    await look();
+    return true;
+  }
+  pause = 0;
+  await keepAnswer(answer);
+  if (entry.place !== undefined) await database.remove("waiting", entry.place);
+  await look();
+  for (const hear of arrivals) hear(entry, answer);
+  return true;
+}
+
+// keepAnswer puts the job away as the service has it now, before its entry is let go.
+async function keepAnswer(answer: unknown): Promise<void> {
+  const job = (answer as { job?: Job }).job;
+  if (job?.name) await database.put("kept", job.name, job);
+}

@@ -1,0 +1,40 @@
+import { Store } from "./device/store";
+import * as database from "./device/database";
+import { call } from "./wire/call";
+import type { FactInfo } from "./wire/contract";
+
+// The facts that rules may ask about, with their words and bounds. Every form takes its choices and ranges from here.
+export type Facts = { byName: Map<string, FactInfo>; words: Map<string, string[]>; ruleSet: string };
+export const facts = new Store<Facts | undefined>(undefined);
+
+type Told = { facts?: FactInfo[]; tables?: { name?: string; fields?: FactInfo[] }[]; rule_set?: string };
+
+function take(told: Told): void {
+  const words = new Map<string, string[]>();
+  for (const fact of told.facts ?? []) words.set(fact.name ?? "", fact.words ?? []);
+  for (const table of told.tables ?? []) for (const field of table.fields ?? []) words.set(`${table.name}:${field.name}`, field.words ?? []);
+  facts.set({ byName: new Map((told.facts ?? []).map((f) => [f.name ?? "", f])), words, ruleSet: told.rule_set ?? "" });
+}
+
+// loadFacts takes the ones of the last time first, so that forms work without a network.
+export async function loadFacts(): Promise<void> {
+  const old = await database.read<Told>("kept", "facts").catch(() => undefined);
+  if (old && !facts.now) take(old);
+  const told = await call("AdvisorService", "listFacts", {});
+  take(told);
+  await database.put("kept", "facts", told);
+}
+
+// factOf gives a fact's bounds; before the schema has come there are none.
+export const factOf = (name: string): FactInfo => facts.now?.byName.get(name) ?? { name };
+
+// choicesOf gives the words of a fact, or of a table's answer as "verdict:change", as the contract's values with their prefix.
+export const choicesOf = (name: string, prefix: string): string[] =>
+  (facts.now?.words.get(name) ?? []).map((word) => `${prefix}_${word.toUpperCase().replaceAll("-", "_")}`);
+
+// outside says what is wrong with a number for a fact, or "".
+export function outside(name: string, value: number): string {
+  const { min, max, unit, label } = factOf(name);
+  if (min === undefined || max === undefined || (value >= min && value <= max)) return "";
+  return `${label ?? "This"} lies between ${min} and ${max}${unit ? ` ${unit}` : ""}.`;
+}

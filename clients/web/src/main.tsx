@@ -1,0 +1,19 @@
+import "./look/look.css";
+import { render } from "preact";
+import { send } from "./device/outbox";
+import { watchReach } from "./device/reach";
+import { loadFacts } from "./facts";
+import { Page } from "./page";
+
+const root = document.getElementById("page");
+if (root) render(<Page />, root);
+
+const refresh = () => {
+  void loadFacts().catch(() => undefined); // forms go on with the schema of the last time; the mark at the top says why
+  void send();
+};
+watchReach(refresh);
+refresh();
+
+// The page opens without a network once this is installed. Where a browser has none, everything else still works.
+if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);

@@ -1,0 +1,90 @@
+import { useEffect, useId, useState } from "preact/hooks";
+import { factOf, outside } from "../facts";
+import { parsed } from "../words/number";
+import { big } from "../words/word";
+
+type NumberProps = { label?: string; fact: string; value: number | undefined; onSet: (value: number | undefined) => void };
+
+// NumberEntry is one figure with the bounds of its fact. What lies outside is told and not taken.
+export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
+  const id = useId();
+  const [text, set] = useState(value === undefined ? "" : String(value));
+  const [wrong, complain] = useState("");
+  useEffect(() => {
+    if (parsed(text) !== value) set(value === undefined ? "" : String(value));
+  }, [value]);
+  const { unit, min, max, label: name } = factOf(fact);
+  const type = (typed: string) => {
+    set(typed);
+    if (typed.trim() === "") {
+      complain("");
+      onSet(undefined);
+      return;
+    }
+    const number = parsed(typed);
+    const complaint = number === undefined ? "Digits, and a point or a comma." : outside(fact, number);
+    complain(complaint);
+    if (!complaint) onSet(number);
+  };
+  return (
+    <div class="entry">
+      <label for={id}>{label ?? big(name ?? fact)}</label>
+      <div class="with-unit">
+        <input id={id} inputMode="decimal" autocomplete="off" value={text} aria-invalid={wrong !== ""} aria-describedby={`${id}-hint`} onInput={(e) => type(e.currentTarget.value)} />
+        {unit && <span aria-hidden="true">{unit}</span>}
+      </div>
+      <p id={`${id}-hint`} class={wrong ? "wrong" : "hint"}>
+        {wrong || (min !== undefined ? `${unit ? `in ${unit}, ` : ""}${min} to ${max}; empty: not known` : "")}
+      </p>
+    </div>
+  );
+}
+
+type TextProps = { label: string; value: string; onSet: (value: string) => void; most: number; hint?: string; lines?: number };
+
+// TextEntry is a few words.
+export function TextEntry({ label, value, onSet, most, hint, lines = 1 }: TextProps) {
+  const id = useId();
+  const about = hint ? `${id}-hint` : undefined;
+  return (
+    <div class="entry">
+      <label for={id}>{label}</label>
+      {lines > 1 ? (
+        <textarea id={id} rows={lines} maxLength={most} aria-describedby={about} value={value} onInput={(e) => onSet(e.currentTarget.value)} />
+      ) : (
+        <input id={id} autocomplete="off" maxLength={most} aria-describedby={about} value={value} onInput={(e) => onSet(e.currentTarget.value)} />
+      )}
+      {hint && (
+        <p id={about} class="hint">
+          {hint}
+        </p>
+      )}
+    </div>
+  );
+}
+
+type SeverityProps = { label: string; value: number | undefined; onSet: (value: number | undefined) => void };
+
+// Severity is graded from 0 to 5 in half steps.
+export function Severity({ label, value, onSet }: SeverityProps) {
+  const { min = 0, max = 5, step = 0.5 } = factOf("defect.severity");
+  // The first tap on "less" grades it as none at all, which is not the same as not graded.
+  const move = (by: number) => onSet(Math.min(max, Math.max(min, (value ?? min) + by)));
+  return (
+    <div class="severity" role="group" aria-label={label}>
+      <span class="severity-label">{label}</span>
+      <button type="button" aria-label={value === undefined ? `${label}: none, ${min}` : `${label}: ${step} less`} onClick={() => move(-step)} disabled={value !== undefined && value <= min}>
+        {value === undefined ? min : "−"}
+      </button>
+      <output aria-live="polite">{value === undefined ? "not graded" : `${value} of ${max}`}</output>
+      <button type="button" aria-label={`${label}: ${step} more`} onClick={() => move(step)} disabled={value !== undefined && value >= max}>
+        +
+      </button>
+      <span class="severity-bar" aria-hidden="true">
+        {Array.from({ length: max }, (_, i) => (
+          <i key={i} class={value !== undefined && value >= i + 1 ? "full" : value !== undefined && value > i ? "half" : ""} />
+        ))}
+      </span>
+    </div>
+  );
+}

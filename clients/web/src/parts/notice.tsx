@@ -1,0 +1,67 @@
+import type { ComponentChildren } from "preact";
+import { Store, useStore } from "../device/store";
+import type { Failure } from "../wire/failure";
+import { Mark } from "./marks";
+
+type Word = { text: string; act?: { says: string; run: () => void } };
+const word = new Store<Word | undefined>(undefined);
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+// say shows a short word at the foot of the screen, with one thing that can be done about it.
+export function say(text: string, act?: Word["act"]): void {
+  clearTimeout(timer);
+  word.set({ text, act });
+  timer = setTimeout(() => word.set(undefined), 8_000);
+}
+
+// Saying is where that word stands.
+export function Saying() {
+  const now = useStore(word);
+  return (
+    <div class="saying" role="status">
+      {now && (
+        <div>
+          <span>{now.text}</span>
+          {now.act && (
+            <button
+              type="button"
+              onClick={() => {
+                word.set(undefined);
+                now.act?.run();
+              }}
+            >
+              {now.act.says}
+            </button>
+          )}
+        </div>
+      )}
+    </div>
+  );
+}
+
+// Trouble tells why there is no answer, field by field where the service says so.
+export function Trouble({ failure, again, children }: { failure: Failure | undefined; again?: () => void; children?: ComponentChildren }) {
+  if (!failure) return null;
+  return (
+    <div class="trouble" role="alert">
+      <Mark shape="care">{failure.code === "unreached" ? "Not reached" : "No answer"}</Mark>
+      {failure.violations.length > 0 ? (
+        <ul>
+          {failure.violations.map((v, i) => (
+            <li key={i}>
+              {v.field}: {v.description}
+            </li>
+          ))}
+        </ul>
+      ) : (
+        <p>{failure.message}</p>
+      )}
+      {children}
+      {again && (
+        <button type="button" onClick={again}>
+          Try again
+        </button>
+      )}
+    </div>
+  );
+}

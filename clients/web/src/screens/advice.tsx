@@ -1,0 +1,91 @@
+import { isUnrecorded } from "../device/drafts";
+import { useKept } from "../device/kept";
+import { eventsOf } from "../job/job";
+import { asked, recordInspection } from "../job/record";
+import { Mark } from "../parts/marks";
+import { say, Trouble } from "../parts/notice";
+import { PanelAdviceCard } from "../parts/paneladvice";
+import { Cautions, MeasureNext } from "../parts/reasons";
+import { to } from "../route";
+import { call } from "../wire/call";
+import type { PanelAdvice, Recommendation } from "../wire/contract";
+import { big, ladderWords, panelName } from "../words/word";
+import type { Ready } from "./jobframe";
+
+type Told = { recommendation?: Recommendation; recorded: boolean };
+
+// What the rules answered: as recorded, or, while something is not on record yet, as they would answer to it now.
+async function tell(job: Ready): Promise<Told> {
+  if (isUnrecorded(job.draft) || !job.job?.panels?.length) {
+    const answer = await call("AdvisorService", "recommend", { inspection: asked(job.draft.inspection) });
+    return { recommendation: answer.recommendation, recorded: false };
+  }
+  const last = (await eventsOf(job.name)).findLast((e) => e.decision?.recommendation);
+  return { recommendation: last?.decision?.recommendation, recorded: true };
+}
+
+// Advice is what to do on every panel, what to watch, and what would be worth measuring.
+export function Advice({ job }: { job: Ready }) {
+  const { draft } = job;
+  const open = isUnrecorded(draft);
+  const none = (draft.inspection.panels?.length ?? 0) === 0;
+  const key = none ? undefined : `advice ${job.name}`;
+  const { value, failure, busy, again } = useKept(key, () => tell(job), [JSON.stringify(draft.inspection), job.job?.last_sequence]);
+  if (none) return <p class="empty">Inspect a panel first; the advice comes from what was found.</p>;
+  const told = value?.recommendation;
+  const recorded = new Map((job.job?.panels ?? []).map((p) => [p.panel_id, p.advice]));
+  const panels: PanelAdvice[] = value?.recorded ? [...recorded.values()].filter((a): a is PanelAdvice => !!a) : (told?.panels ?? []);
+  const groups = told?.groups ?? [];
+  return (
+    <>
+      {open && (
+        <div class="band">
+          <Mark shape="half">Not on record yet</Mark>
+          <p>This is the advice on what was entered so far.</p>
+          <button
+            type="button"
+            onClick={() =>
+              void recordInspection(draft).then(
+                () => say("Inspection kept; it is sent when the service is reached."),
+                (e) => say(`Not kept: ${e}`),
+              )
+            }
+          >
+            Record the inspection
+          </button>
+        </div>
+      )}
+      <Trouble failure={failure} again={again}>
+        {told ? <p>Below is the answer of the last time.</p> : null}
+      </Trouble>
+      {busy && !told && <p role="status">Asking the rules …</p>}
+      {groups.length > 0 && (
+        <section class="band">
+          <h2>Where to test first</h2>
+          <ul class="plain">
+            {groups.map((g, i) => (
+              <li key={i}>
+                <a class="button" href={to("job", job.id, "trial", g.test_first ?? "")}>
+                  Test spot on {panelName(g.test_first ?? "").toLowerCase()}
+                </a>
+                <p>
+                  {ladderWords(g.ladder)} for {(g.panel_ids ?? []).map((p) => panelName(p).toLowerCase()).join(", ")}. {big(g.because ?? "")}.
+                </p>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <MeasureNext wanted={told?.measure_next} />
+      <section aria-labelledby="panel-advice">
+        <h2 id="panel-advice">Panel by panel</h2>
+        <div class="cards two">
+          {panels.map((a) => (
+            <PanelAdviceCard key={a.panel_id} advice={a} open={panels.length === 1} />
+          ))}
+        </div>
+      </section>
+      <Cautions cautions={told?.cautions} heading="Watch on the whole job" />
+    </>
+  );
+}

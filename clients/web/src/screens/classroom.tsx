@@ -1,0 +1,1 @@
+export function ClassRoom() { return <h1>Class room</h1>; }

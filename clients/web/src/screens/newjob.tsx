@@ -1,0 +1,129 @@
+import { useState } from "preact/hooks";
+import { startDraft } from "../device/drafts";
+import { useKept } from "../device/kept";
+import { newRequestId, post } from "../device/outbox";
+import { Choice, WordChoice } from "../parts/choice";
+import { NumberEntry, TextEntry } from "../parts/entry";
+import { go } from "../route";
+import { call } from "../wire/call";
+import type { Inspection, VehicleRecord } from "../wire/contract";
+
+// An id that the device makes up itself, so that a job can begin where there is no network.
+function newId(): string {
+  const letters = "abcdefghjkmnpqrstvwxyz23456789";
+  return [...crypto.getRandomValues(new Uint8Array(12))].map((b) => letters[b % letters.length]).join("");
+}
+
+type Paint = NonNullable<NonNullable<Inspection["vehicle"]>["paint"]>;
+
+// NewJob books a vehicle in.
+export function NewJob() {
+  const known = useKept("vehicles", async () => (await call("JobService", "listVehicles", { page_size: 1000 })).vehicles ?? []).value ?? [];
+  const [chosen, choose] = useState("");
+  const [label, name] = useState("");
+  const [visit, call_it] = useState("");
+  const [size, setSize] = useState<VehicleRecord["size"]>();
+  const [paint, setPaint] = useState<Paint>({});
+  const [year, setYear] = useState<number>();
+  const [goal, setGoal] = useState<NonNullable<Inspection["goal"]>>({});
+  const [wrong, complain] = useState("");
+  const old = known.find((v) => v.name === chosen);
+
+  const begin = async () => {
+    const title = old?.label ?? label.trim();
+    if (!title) {
+      complain("Give the vehicle a name that the shop knows it by.");
+      document.querySelector<HTMLElement>("#vehicle-name input")?.focus();
+      return;
+    }
+    const job = `jobs/${newId()}`;
+    const vehicle = old?.name ?? `vehicles/${newId()}`;
+    const ours: Paint = old ? withoutOpen(old.paint) : paint;
+    const inspection: Inspection = { vehicle: { label: title, size: old ? old.size : size, paint: ours }, goal, panels: [] };
+    await startDraft({ job, label: visit.trim(), vehicle, vehicleLabel: title, inspection, trials: {} });
+    if (!old) {
+      const record: VehicleRecord = { label: title, ...(size ? { size } : {}), ...(year ? { built_year: year } : {}), paint: { ...paint, age_years: undefined } };
+      await post(job, "createVehicle", { vehicle: record, vehicle_id: vehicle.slice("vehicles/".length), request_id: newRequestId() }, `vehicle ${title}`);
+    }
+    await post(job, "createJob", { job: { vehicle, label: visit.trim() }, job_id: job.slice("jobs/".length), request_id: newRequestId() }, `job for ${title}`);
+    go("job", job.slice("jobs/".length), "inspect");
+  };
+
+  return (
+    <form
+      class="narrow"
+      onSubmit={(e) => {
+        e.preventDefault();
+        void begin();
+      }}
+    >
+      <h1>New job</h1>
+      {known.length > 0 && (
+        <div class="entry">
+          <label for="vehicle">Vehicle</label>
+          <select id="vehicle" value={chosen} onChange={(e) => choose(e.currentTarget.value)}>
+            <option value="">a new one</option>
+            {known.map((v) => (
+              <option key={v.name} value={v.name}>
+                {v.label}
+              </option>
+            ))}
+          </select>
+        </div>
+      )}
+      {!old && (
+        <>
+          <div id="vehicle-name">
+            <TextEntry label="Name of the vehicle" value={label} onSet={(v) => (complain(""), name(v))} most={100} hint="As the shop knows it, such as “dark blue estate, bay 2”. No personal data." />
+          </div>
+          {wrong && (
+            <p class="wrong" role="alert">
+              {wrong}
+            </p>
+          )}
+          <WordChoice label="Size" fact="vehicle.size" prefix="VEHICLE_SIZE" value={size} onPick={setSize} />
+          <YearEntry value={year} onSet={setYear} />
+          <PaintEntry paint={paint} onSet={setPaint} />
+        </>
+      )}
+      <TextEntry label="What to call the visit" value={visit} onSet={call_it} most={100} hint="May be left empty." />
+      <WordChoice label="What the owner wants" fact="goal.level" prefix="GOAL_LEVEL" value={goal.level} onPick={(level) => setGoal({ ...goal, level })} open="not asked yet" />
+      <WordChoice label="What goes on afterwards" fact="goal.protection" prefix="PROTECTION" value={goal.protection} onPick={(protection) => setGoal({ ...goal, protection })} open="not asked yet" />
+      <div class="actions foot">
+        <button type="submit" class="main">
+          Begin the inspection
+        </button>
+      </div>
+    </form>
+  );
+}
+
+function withoutOpen(paint: VehicleRecord["paint"]): Paint {
+  return Object.fromEntries(Object.entries(paint ?? {}).filter(([, v]) => !(typeof v === "string" && v.endsWith("_UNSPECIFIED")))) as Paint;
+}
+
+function YearEntry({ value, onSet }: { value: number | undefined; onSet: (v: number | undefined) => void }) {
+  return <TextEntry label="Year it was built" value={value === undefined ? "" : String(value)} onSet={(t) => onSet(/^\d{1,4}$/.test(t) ? Number(t) : undefined)} most={4} hint="Empty: not known." />;
+}
+
+// PaintEntry asks what the paint is. It serves the vehicle and a panel that differs.
+export function PaintEntry({ paint, onSet, age = false }: { paint: Paint; onSet: (paint: Paint) => void; age?: boolean }) {
+  return (
+    <>
+      <WordChoice label="Paint system" fact="paint.system" prefix="PAINT_SYSTEM" value={paint.system} onPick={(system) => onSet({ ...paint, system })} />
+      <WordChoice label="Softness" fact="paint.softness" prefix="SOFTNESS" value={paint.softness} onPick={(softness) => onSet({ ...paint, softness })} hint="How readily it marks and corrects." />
+      <WordChoice label="Shade" fact="paint.shade" prefix="SHADE" value={paint.shade} onPick={(shade) => onSet({ ...paint, shade })} />
+      <Choice
+        label="Dulls under a step that should not dull it"
+        choices={[
+          { value: "yes", says: "yes" },
+          { value: "no", says: "no" },
+          { value: "", says: "not known" },
+        ]}
+        value={paint.haze_prone === undefined ? "" : paint.haze_prone ? "yes" : "no"}
+        onPick={(v) => onSet({ ...paint, haze_prone: v === "" ? undefined : v === "yes" })}
+      />
+      {age && <NumberEntry fact="paint.age_years" value={paint.age_years} onSet={(age_years) => onSet({ ...paint, age_years })} />}
+    </>
+  );
+}

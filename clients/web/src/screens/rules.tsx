@@ -1,0 +1,1 @@
+export function Rules() { return <h1>Rules</h1>; }

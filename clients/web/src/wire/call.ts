@@ -1,0 +1,47 @@
+import { Failure } from "./failure";
+import type { Answer, MethodName, Question, ServiceName } from "./contract";
+
+// A phone at the far end of a hall may wait long for an answer that never comes; then the call counts as lost.
+const patience = 20_000;
+
+type Ear = (reached: boolean) => void;
+const ears = new Set<Ear>();
+
+// onReach tells after every call whether the service was reached.
+export function onReach(ear: Ear): () => void {
+  ears.add(ear);
+  return () => ears.delete(ear);
+}
+
+// call asks one method in the Connect protocol's JSON form and throws a Failure if there is no answer.
+export async function call<S extends ServiceName, M extends MethodName<S>>(
+  service: S,
+  method: M,
+  question: Question<S, M>,
+  signal?: AbortSignal,
+): Promise<Answer<S, M>> {
+  const limit = AbortSignal.timeout(patience);
+  let response: Response;
+  let text: string;
+  try {
+    response = await fetch(`/glossladder.v1.${service}/${method.charAt(0).toUpperCase()}${method.slice(1)}`, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", "Connect-Protocol-Version": "1" },
+      body: JSON.stringify(question),
+      cache: "no-store",
+      signal: signal ? AbortSignal.any([signal, limit]) : limit,
+    });
+    text = await response.text();
+  } catch (cause) {
+    if (signal?.aborted) throw new Failure("aborted", "given up", []);
+    tell(false);
+    throw Failure.unreached(cause);
+  }
+  tell(true);
+  if (response.ok) return JSON.parse(text) as Answer<S, M>;
+  throw Failure.told(response.status, text);
+}
+
+function tell(reached: boolean) {
+  for (const ear of ears) ear(reached);
+}

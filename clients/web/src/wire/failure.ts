@@ -1,0 +1,44 @@
+// What went wrong with one field of a request, by its path in the contract.
+export type Violation = { field: string; description: string };
+
+// Codes after which the same call may work later. Every other refusal is for a person to look at.
+const passing = new Set(["unreached", "unavailable", "deadline_exceeded", "resource_exhausted", "internal", "unknown", "canceled"]);
+
+// Failure is a call without an answer.
+export class Failure extends Error {
+  constructor(
+    readonly code: string,
+    message: string,
+    readonly violations: Violation[],
+    readonly detail?: unknown,
+  ) {
+    super(message);
+  }
+
+  // passes says that waiting may help.
+  get passes(): boolean {
+    return passing.has(this.code);
+  }
+
+  static unreached(cause: unknown): Failure {
+    return new Failure("unreached", "The service cannot be reached.", [], cause);
+  }
+
+  static told(status: number, text: string): Failure {
+    let said: { code?: unknown; message?: unknown; details?: { type?: string; debug?: { fieldViolations?: Violation[] } }[] } = {};
+    try {
+      said = JSON.parse(text) as typeof said;
+    } catch {
+      // a proxy in between writes pages of its own
+    }
+    const code = typeof said.code === "string" ? said.code : status >= 500 ? "unavailable" : "unknown_answer";
+    const violations = (said.details ?? []).flatMap((d) => d.debug?.fieldViolations ?? []);
+    const message = typeof said.message === "string" && said.message ? said.message : `The service answered with status ${status}.`;
+    return new Failure(code, message, violations, (said.details ?? [])[0]?.debug);
+  }
+}
+
+// toFailure makes one of whatever was thrown.
+export function toFailure(thrown: unknown): Failure {
+  return thrown instanceof Failure ? thrown : new Failure("page", thrown instanceof Error ? thrown.message : String(thrown), []);
+}

@@ -1,0 +1,156 @@
+// Package web is the page in a browser: files that were built from the TypeScript beside this file, and the handler that serves
+// them. The page calls the same API as everybody else and decides nothing. Building it needs Node (see DEVELOPERS.md); running it
+// does not, since the built files are part of the program.
+package web
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"path"
+	"strconv"
+	"strings"
+)
+
+//go:embed dist
+var built embed.FS
+
+// policy lets the page load its own files, call its own service, and nothing else.
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; " +
+	"manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// page is one file as it is sent.
+type page struct {
+	media  string
+	cache  string
+	etag   string
+	plain  []byte
+	packed []byte // by gzip
+}
+
+// Over serves the page, and hands whatever is no file of the page to api.
+func Over(api http.Handler) (http.Handler, error) {
+	pages, err := readPages()
+	if err != nil {
+		return nil, fmt.Errorf("prepare the page: %w", err)
+	}
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if p, ok := pages[r.URL.Path]; ok && (r.Method == http.MethodGet || r.Method == http.MethodHead) {
+			p.send(w, r)
+			return
+		}
+		api.ServeHTTP(w, r)
+	}), nil
+}
+
+// readPages returns each file by the path it is asked for.
+func readPages() (map[string]page, error) {
+	pages := map[string]page{}
+	root, err := fs.Sub(built, "dist")
+	if err != nil {
+		return nil, err
+	}
+	err = fs.WalkDir(root, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(root, name)
+		if err != nil {
+			return err
+		}
+		p, err := newPage(name, text)
+		if err != nil {
+			return err
+		}
+		pages["/"+name] = p
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	pages["/"] = pages["/index.html"]
+	return pages, nil
+}
+
+func newPage(name string, text []byte) (page, error) {
+	sum := sha256.Sum256(text)
+	p := page{media: mediaOf(name), cache: "no-cache", etag: strconv.Quote(hex.EncodeToString(sum[:16])), plain: text}
+	if strings.HasPrefix(name, "assets/") { // their names change with their content
+		p.cache = "public, max-age=31536000, immutable"
+	}
+	var packed bytes.Buffer
+	z, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+	if err != nil {
+		return page{}, err
+	}
+	if _, err := z.Write(text); err != nil {
+		return page{}, err
+	}
+	if err := z.Close(); err != nil {
+		return page{}, err
+	}
+	if packed.Len() < len(text) {
+		p.packed = packed.Bytes()
+	}
+	return p, nil
+}
+
+// mediaOf does not ask the machine, whose tables differ.
+func mediaOf(name string) string {
+	switch path.Ext(name) {
+	case ".html":
+		return "text/html; charset=utf-8"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".css":
+		return "text/css; charset=utf-8"
+	case ".svg":
+		return "image/svg+xml"
+	case ".webmanifest":
+		return "application/manifest+json"
+	}
+	return "application/octet-stream"
+}
+
+func (p page) send(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Cache-Control", p.cache)
+	h.Set("Content-Security-Policy", policy)
+	h.Set("Content-Type", p.media)
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("Vary", "Accept-Encoding")
+	h.Set("X-Content-Type-Options", "nosniff")
+	text, etag := p.plain, p.etag
+	if p.packed != nil && takesGzip(r) {
+		text, etag = p.packed, strings.TrimSuffix(p.etag, `"`)+`-gzip"`
+		h.Set("Content-Encoding", "gzip")
+	}
+	h.Set("ETag", etag)
+	if r.Header.Get("If-None-Match") == etag {
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
+	h.Set("Content-Length", strconv.Itoa(len(text)))
+	w.WriteHeader(http.StatusOK)
+	if r.Method == http.MethodGet {
+		_, _ = w.Write(text)
+	}
+}
+
+func takesGzip(r *http.Request) bool {
+	for part := range strings.SplitSeq(r.Header.Get("Accept-Encoding"), ",") {
+		name, weight, _ := strings.Cut(strings.TrimSpace(part), ";")
+		if strings.EqualFold(name, "gzip") {
+			return strings.ReplaceAll(weight, " ", "") != "q=0"
+		}
+	}
+	return false
+}
