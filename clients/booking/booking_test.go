@@ -107,15 +107,14 @@ func TestTheReceiversTakeOnlyWhatIsProven(t *testing.T) {
 		t.Run(e.name, func(t *testing.T) {
 			port := freePort(t)
 			receiver := e.command(e.book, "--receive", port, secret)
-			var complaints bytes.Buffer
-			receiver.Stderr = &complaints
+			receiver.Stderr = t.Output()
 			out, err := receiver.StdoutPipe()
 			require.NoError(t, err)
 			require.NoError(t, receiver.Start())
 			t.Cleanup(func() { _ = receiver.Process.Kill() })
 			lines := bufio.NewReader(out)
 			up, err := lines.ReadString('\n')
-			require.NoError(t, err, complaints.String())
+			require.NoError(t, err)
 			url := strings.TrimSpace(strings.TrimPrefix(up, "taking events at "))
 
 			sign := func(id string, at time.Time, body string) http.Header {

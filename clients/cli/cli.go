@@ -26,6 +26,8 @@ type program struct {
 	data string
 	// server is the address of a running service, "" for one in this process.
 	server string
+	// at is how to get into that service.
+	at elsewhere
 }
 
 // Run runs one command line, without the program's name, and returns the exit code: 0 done, 1 failed, 2 the command line
@@ -58,6 +60,6 @@ func (p *program) root() *cobra.Command {
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "FlagUsages", fmt.Sprintf("FlagUsagesWrapped %d", widest)))
 	root.PersistentFlags().Var(&p.color, "color", "mark text with colours: auto (on a terminal, unless NO_COLOR is set), always, never")
-	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.explain(), p.estimate(), p.plan(), p.vehicles(), p.job(), p.readings(), p.report(), p.lessons(), p.webhooks(), p.dataCommands(), p.rules(), p.serve(), p.version())
+	root.AddCommand(p.demo(), p.recommend(), p.judge(), p.explain(), p.estimate(), p.plan(), p.vehicles(), p.job(), p.readings(), p.report(), p.lessons(), p.webhooks(), p.dataCommands(), p.rules(), p.serve(), p.keys(), p.version())
 	return root
 }

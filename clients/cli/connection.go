@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 	"google.golang.org/grpc"
-	"google.golang.org/grpc/credentials/insecure"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/app"
@@ -20,7 +19,7 @@ const answerTime = 30 * time.Second
 // reachable adds the flags that say which service answers.
 func (p *program) reachable(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&p.rulesDir, "rules", "", "folder of the rules to decide by (left out: the rules as shipped)")
-	cmd.Flags().StringVar(&p.server, "server", "", "host:port of a running service, which has its own rules (left out: the service runs inside this command)")
+	p.serverFlags(cmd, "host:port of a running service, which has its own rules (left out: the service runs inside this command)")
 }
 
 // ask calls the adviser: the one at --server, or one made for this call, over a connection in memory.
@@ -47,7 +46,11 @@ func (p *program) connect() (*grpc.ClientConn, func() error, error) {
 		return nil, nil, &usageError{"--rules and --server exclude each other: a service elsewhere decides by its own rules"}
 	}
 	if p.server != "" {
-		connection, err := grpc.NewClient(p.server, grpc.WithTransportCredentials(insecure.NewCredentials()))
+		options, err := p.dialOptions()
+		if err != nil {
+			return nil, nil, err
+		}
+		connection, err := grpc.NewClient(p.server, options...)
 		if err != nil {
 			return nil, nil, fmt.Errorf("server %s: %w", p.server, err)
 		}

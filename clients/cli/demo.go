@@ -34,6 +34,7 @@ func (p *program) demo() *cobra.Command {
 			err = p.reach(cmd.Context(), func(ctx context.Context, connection *grpc.ClientConn) error {
 				return (&teller{
 					story: story, adviser: glossladderv1.NewAdvisorServiceClient(connection), keeper: glossladderv1.NewJobServiceClient(connection),
+					history: glossladderv1.NewHistoryServiceClient(connection),
 				}).tell(ctx)
 			})
 			if err != nil {
@@ -49,6 +50,7 @@ type teller struct {
 	story   *page.Story
 	adviser glossladderv1.AdvisorServiceClient
 	keeper  glossladderv1.JobServiceClient
+	history glossladderv1.HistoryServiceClient
 }
 
 func (t *teller) tell(ctx context.Context) error {

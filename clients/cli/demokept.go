@@ -55,6 +55,21 @@ func (t *teller) aYearLater(ctx context.Context) error {
 			t.story.Usable(r.GetPanels()[0])
 		}
 	}
+	return t.learned(ctx)
+}
+
+// learned tells what the record of the first visit makes the shop expect of the next polish.
+func (t *teller) learned(ctx context.Context) error {
+	severity := 3.0
+	kind := &glossladderv1.GetLessonsRequest{
+		Softness: glossladderv1.Softness_SOFTNESS_MEDIUM, Defect: glossladderv1.DefectKind_DEFECT_KIND_WASH_MARKS, Severity: &severity,
+	}
+	said, err := t.history.GetLessons(ctx, kind)
+	if err != nil {
+		return err
+	}
+	t.story.Tell("The shop has learned a little, too. One trial is not much, so what is expected of the next polish on such paint is drawn from it only a little way, and the intervals stay wide until there are more:")
+	t.story.Lesson(said, glossladderv1.Step_STEP_POLISH)
 	return nil
 }
 

@@ -110,7 +110,11 @@ func statusIn(err error) (*status.Status, bool) {
 
 // statusWords is a service's error for a person.
 func (p *program) statusWords(st *status.Status) string {
-	switch {
+	switch why := p.distrusted(); {
+	case st.Code() == codes.Unavailable && why != nil:
+		return why.Error()
+	case st.Code() == codes.Unavailable && p.server != "" && len(st.Details()) == 0 && !onlyHere(p.server):
+		return fmt.Sprintf("no service answers at %s; on that machine, start one with: glossladder serve --lan", p.server)
 	case st.Code() == codes.Unavailable && p.server != "" && len(st.Details()) == 0: // a service that answers says why it cannot
 		return fmt.Sprintf("no service answers at %s; start one with: glossladder serve --listen %s", p.server, p.server)
 	case st.Code() == codes.DeadlineExceeded:

@@ -56,7 +56,7 @@ func (p *program) rulesHistory() *cobra.Command {
 	cmd.Flags().StringVar(&past.to, "to", "", "write the files of the rule set into this folder, which must not exist yet or be empty")
 	cmd.Flags().IntVar(&past.limit, "limit", 20, "list so many at most")
 	cmd.Flags().StringVar(&p.stateDir, "state", "", "folder where services remember rule sets (left out: the user's data folder)")
-	cmd.Flags().StringVar(&p.server, "server", "", "host:port of a running service to ask instead")
+	p.serverFlags(cmd, "host:port of a running service to ask instead")
 	cmd.MarkFlagsMutuallyExclusive("state", "server")
 	return cmd
 }

@@ -39,7 +39,7 @@ func (p *program) reloadRules() *cobra.Command {
 		}),
 	}
 	p.outputFlag(cmd)
-	cmd.Flags().StringVar(&p.server, "server", "", "host:port of the running service")
+	p.serverFlags(cmd, "host:port of the running service")
 	return cmd
 }
 

@@ -42,6 +42,9 @@ type event struct {
 	}
 }
 
+// reply answers a request and gives the status that it answered.
+type reply func(http.ResponseWriter, *http.Request) int
+
 // desk is a receiver at an address that stays, whatever becomes of its server.
 type desk struct {
 	address string
@@ -50,7 +53,7 @@ type desk struct {
 	server  *http.Server
 	secrets []string
 	// answers are what comes next; when they are used up it is 204.
-	answers  []func(http.ResponseWriter) int
+	answers  []reply
 	arrivals []arrival
 }
 
@@ -71,14 +74,14 @@ func (d *desk) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	at := len(d.arrivals)
 	d.arrivals = append(d.arrivals, got)
 	d.mu.Unlock()
-	code := answer(w)
+	code := answer(w, r)
 	d.mu.Lock()
 	d.arrivals[at].answered = code
 	d.mu.Unlock()
 }
 
-func status(code int) func(http.ResponseWriter) int {
-	return func(w http.ResponseWriter) int { w.WriteHeader(code); return code }
+func status(code int) reply {
+	return func(w http.ResponseWriter, _ *http.Request) int { w.WriteHeader(code); return code }
 }
 
 // open puts a server up at the address.
@@ -97,7 +100,7 @@ func (d *desk) open(t *testing.T) {
 	t.Cleanup(func() { _ = server.Close() })
 }
 
-func (d *desk) script(answers ...func(http.ResponseWriter) int) {
+func (d *desk) script(answers ...reply) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.answers = answers
@@ -196,15 +199,15 @@ func TestAReceiverInTroubleGetsEveryEventInOrder(t *testing.T) {
 
 	// It fails, stalls for longer than anybody waits, sends elsewhere, and asks for a second's peace.
 	var asked time.Time
-	stall := func(http.ResponseWriter) int { time.Sleep(time.Second); return 0 }
-	peace := func(w http.ResponseWriter) int {
+	stall := func(_ http.ResponseWriter, r *http.Request) int { <-r.Context().Done(); return 0 }
+	peace := func(w http.ResponseWriter, r *http.Request) int {
 		asked = time.Now()
 		w.Header().Set("Retry-After", "1")
-		return status(http.StatusTooManyRequests)(w)
+		return status(http.StatusTooManyRequests)(w, r)
 	}
-	elsewhere := func(w http.ResponseWriter) int {
+	elsewhere := func(w http.ResponseWriter, r *http.Request) int {
 		w.Header().Set("Location", "http://"+to.address+"/elsewhere")
-		return status(http.StatusTemporaryRedirect)(w)
+		return status(http.StatusTemporaryRedirect)(w, r)
 	}
 	to.script(status(http.StatusInternalServerError), stall, elsewhere, peace)
 	s.book(t, "spring")

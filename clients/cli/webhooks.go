@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -217,7 +216,7 @@ func (p *program) redeliverWebhook() *cobra.Command {
 		case p.asJSON():
 			return p.json(done)
 		case n == 0:
-			return errors.New("nothing was given up; what is still owed is tried again by itself")
+			fmt.Fprintln(p.out, "Nothing was given up. What is still owed is tried again by itself.")
 		case n == 1:
 			fmt.Fprintln(p.out, "One event is due again.")
 		default:

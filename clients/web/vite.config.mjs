@@ -1,5 +1,5 @@
-import { readFileSync } from "node:fs";
 import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import { defineConfig } from "vite";
 
@@ -23,7 +23,15 @@ function shell() {
       }
       console.log(`${String(working).padStart(8)} B packed  working screens together, of ${budget} at most`);
       if (working > budget) this.error(`the working screens are ${working} bytes packed; ${budget} is the most`);
-      const names = ["/", "/icon.svg", "/manifest.webmanifest", ...files.map((f) => `/${f.fileName}`).filter((n) => n.startsWith("/assets/")).sort()];
+      const names = [
+        "/",
+        "/icon.svg",
+        "/manifest.webmanifest",
+        ...files
+          .map((f) => `/${f.fileName}`)
+          .filter((n) => n.startsWith("/assets/"))
+          .sort(),
+      ];
       const version = createHash("sha256");
       for (const f of files.toSorted((a, b) => (a.fileName < b.fileName ? -1 : 1))) version.update(f.type === "chunk" ? f.code : f.source);
       version.update(readFileSync("index.html"));

@@ -6,7 +6,7 @@
 // guards that no rule file can lift: no step above the limit, no ladder that ends on a cut, a trial loop that ends. It owns
 // no judgement of its own (rules do) and no formula (gloss, film and climate do).
 //
-// It is pure: the same inspection, trials and rule set give the same answer. It imports no contract, storage, transport,
+// It is pure: the same inspection, trials, rule set and lessons give the same answer. It imports no contract, storage, transport,
 // clock or log. Words are those of the rule files ("very-soft", "wash-marks"); an empty word and a nil number mean
 // "not known".
 package advisor

@@ -16,6 +16,7 @@ import (
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/access"
 	"github.com/glossladder/glossladder/service/rpc"
 	"github.com/glossladder/glossladder/service/rulehistory"
 )
@@ -37,6 +38,7 @@ type App struct {
 	listener net.Listener      // nil without Options.Listen
 	front    *front            // likewise
 	metrics  *metrics          // nil without Options.Metrics
+	gate     *access.Gate      // nil unless other machines can reach the listener
 	inside   *bufconn.Listener // in-memory connections
 	done     chan error
 }
@@ -74,6 +76,9 @@ func (a *App) bind(opts Options) (err error) {
 		if a.listener, err = net.Listen("tcp", opts.Listen); err != nil {
 			return fmt.Errorf("listen: %w", err)
 		}
+		if err := a.guard(opts); err != nil {
+			return err
+		}
 	}
 	if opts.Metrics != "" {
 		a.metrics, err = bindMetrics(opts.Metrics)
@@ -109,13 +114,13 @@ func (a *App) build(opts Options) (err error) {
 	if err := a.keep(opts, h); err != nil {
 		return err
 	}
-	if a.server, err = newServer(a.book, a.jobs, rpc.NewHistoryServer(a.book, a.record, ruleLoader{}), h, a.metrics, a.log, a.booking); err != nil || a.listener == nil {
+	if a.server, err = newServer(a.book, a.jobs, rpc.NewHistoryServer(a.book, a.record, ruleLoader{}), h, a.metrics, a.gate, a.log, a.booking); err != nil || a.listener == nil {
 		return err
 	}
 	if a.inner, err = a.Dial(); err != nil {
 		return err
 	}
-	a.front, err = newFront(a.listener, a.server, h, a.log, glossladderv1.NewBookingServiceClient(a.inner), a.reportPages())
+	a.front, err = newFront(a.listener, a.server, h, a.log, glossladderv1.NewBookingServiceClient(a.inner), a.reportPages(), a.gate)
 	return err
 }
 
@@ -194,6 +199,9 @@ func (a *App) Run(ctx context.Context) error {
 		return errors.New("there is no address to serve on; set Options.Listen")
 	}
 	go a.book.watch(ctx)
+	if a.gate != nil {
+		go a.gate.Watch(ctx)
+	}
 	if a.looks != nil {
 		go a.looks.watch(ctx)
 	}

@@ -30,7 +30,8 @@ func served(t *testing.T, opts app.Options) (*grpc.ClientConn, string) {
 		opts.Data = filepath.Join(t.TempDir(), "jobs.db")
 	}
 	conn := dial(t, opts)
-	return conn, conn.Target()
+	address := conn.Target()
+	return conn, address
 }
 
 func stretch(what string, start, end time.Time) *v1.BayBlock {

@@ -13,6 +13,7 @@ import (
 
 	"github.com/glossladder/glossladder/clients/web"
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/service/access"
 	"github.com/glossladder/glossladder/service/httpapi"
 	"github.com/glossladder/glossladder/service/oneport"
 )
@@ -34,22 +35,30 @@ type front struct {
 }
 
 // newFront puts a server, with all its services registered, behind a listener.
-func newFront(listener net.Listener, server *grpc.Server, h *health.Server, log *slog.Logger, calendars glossladderv1.BookingServiceClient, reports *httpapi.Reports) (*front, error) {
-	handler, err := httpapi.New(server, httpapi.Options{MaxMessage: maxMessage, Health: h, Calendars: calendars, Reports: reports})
+func newFront(listener net.Listener, server *grpc.Server, h *health.Server, log *slog.Logger, calendars glossladderv1.BookingServiceClient, reports *httpapi.Reports, gate *access.Gate) (*front, error) {
+	settings := httpapi.Options{MaxMessage: maxMessage, Health: h, Calendars: calendars, Reports: reports}
+	if gate != nil {
+		settings.OwnHost = gate.OwnHost
+	}
+	handler, err := httpapi.New(server, settings)
 	if err != nil {
 		return nil, err
 	}
 	if handler, err = web.Over(handler); err != nil {
 		return nil, err
 	}
-	return &front{
+	f := &front{
 		port:   oneport.New(listener, handshakeTime),
 		server: server,
 		web: &http.Server{
 			Handler: handler, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn),
 			ReadHeaderTimeout: handshakeTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime, MaxHeaderBytes: maxHeader,
 		},
-	}, nil
+	}
+	if gate != nil {
+		f.web.Handler, f.web.ConnContext = gate.Handler(handler), gate.ConnContext
+	}
+	return f, nil
 }
 
 // serve answers until stop. It returns the first error of a part that ends before.

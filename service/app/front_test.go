@@ -44,7 +44,7 @@ func fronted(t *testing.T, adviser *slow) (address string, server *grpc.Server, 
 	healthpb.RegisterHealthServer(server, h)
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
-	f, err = newFront(listener, server, h, slog.New(slog.DiscardHandler), nil, nil)
+	f, err = newFront(listener, server, h, slog.New(slog.DiscardHandler), nil, nil, nil)
 	require.NoError(t, err)
 	ended = make(chan error, 1)
 	go func() { ended <- f.serve() }()

@@ -15,8 +15,11 @@ import (
 
 // Options say how to run the service. The zero value runs in process only, with the rules as shipped and no log.
 type Options struct {
-	// Listen is the address to serve on, such as "127.0.0.1:7070"; port 0 takes any free one. Empty: in process only.
+	// Listen is the address to serve on, such as "127.0.0.1:7070"; port 0 takes any free one. Empty: in process only. An address
+	// that other machines reach needs StateDir and a key in it, or a pairing code that is good; see package access.
 	Listen string
+	// ShareReports lets the pages of report links be read from other machines without a key: each link has its own secret and end.
+	ShareReports bool
 	// RulesDir is the folder of the shop's own rule set. Empty: the rules as shipped.
 	RulesDir string
 	// StateDir is the folder of what the service remembers: every rule set that came into force, so that a start whose
@@ -48,7 +51,7 @@ func (o Options) Validate() error {
 func (o Options) checkOwn() error {
 	var complaints []error
 	if o.Listen != "" {
-		complaints = append(complaints, checkLoopback("listen", o.Listen, "127.0.0.1:7070"))
+		complaints = append(complaints, o.checkListen())
 	}
 	if o.Metrics != "" {
 		complaints = append(complaints, checkLoopback("metrics", o.Metrics, "127.0.0.1:9090"))
@@ -93,14 +96,37 @@ func (o Options) pace() webhook.Pace {
 // remembers says whether a start whose rules folder does not load, or is not there, may fall back on an earlier set.
 func (o Options) remembers() bool { return o.Listen != "" && o.StateDir != "" }
 
-// checkLoopback keeps the service on this machine: it has no keys yet, so nobody else may reach it.
+// checkListen lets the service be reached from other machines once somebody could show a key.
+func (o Options) checkListen() error {
+	beyond, err := reachesBeyond("listen", o.Listen, "127.0.0.1:7070")
+	if err != nil || !beyond {
+		return err
+	}
+	if o.StateDir == "" {
+		return fmt.Errorf("listen address %q reaches beyond this machine, which needs a state folder that keeps access keys; leave the state folder as it is, or listen on 127.0.0.1", o.Listen)
+	}
+	opens, err := o.access().Opens(time.Now())
+	if err == nil && !opens {
+		err = fmt.Errorf("listen address %q reaches beyond this machine, and nobody has an access key; pair a phone with: glossladder serve --lan, make a key with: glossladder key add NAME, or listen on 127.0.0.1", o.Listen)
+	}
+	return err
+}
+
+// checkLoopback is for what asks no caller for a key.
 func checkLoopback(what, address, example string) error {
+	beyond, err := reachesBeyond(what, address, example)
+	if beyond {
+		return fmt.Errorf("%s address %q reaches beyond this machine, and no caller is asked for a key there; use 127.0.0.1, and put a proxy that does in front", what, address)
+	}
+	return err
+}
+
+// reachesBeyond says whether other machines can call an address.
+func reachesBeyond(what, address, example string) (bool, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
-		return fmt.Errorf("%s address %q: give host and port, such as %s", what, address, example)
+		return false, fmt.Errorf("%s address %q: give host and port, such as %s", what, address, example)
 	}
-	if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
-		return fmt.Errorf("%s address %q reaches beyond this machine, and the service asks no caller for a key; listen on 127.0.0.1 and put a proxy that does in front", what, address)
-	}
-	return nil
+	ip := net.ParseIP(host)
+	return host != "localhost" && (ip == nil || !ip.IsLoopback()), nil
 }

@@ -18,6 +18,7 @@ import (
 	"google.golang.org/grpc/status"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
+	"github.com/glossladder/glossladder/service/access"
 	"github.com/glossladder/glossladder/service/rpc"
 )
 
@@ -29,7 +30,7 @@ const (
 	handshakeTime = 10 * time.Second
 )
 
-func newServer(book *rulebook, jobs *rpc.JobServer, history *rpc.HistoryServer, h *health.Server, m *metrics, log *slog.Logger, more ...func(grpc.ServiceRegistrar)) (*grpc.Server, error) {
+func newServer(book *rulebook, jobs *rpc.JobServer, history *rpc.HistoryServer, h *health.Server, m *metrics, gate *access.Gate, log *slog.Logger, more ...func(grpc.ServiceRegistrar)) (*grpc.Server, error) {
 	validator, err := protovalidate.New()
 	if err != nil {
 		return nil, fmt.Errorf("prepare validation: %w", err)
@@ -41,12 +42,16 @@ func newServer(book *rulebook, jobs *rpc.JobServer, history *rpc.HistoryServer, 
 	}
 	chain = append(chain, logCalls(log), recoverPanics(log), limitTime, rpc.Validate(validator))
 	streams = append(streams, logStreams(log), recoverStreams(log), rpc.ValidateStream(validator))
-	server := grpc.NewServer(
+	options := []grpc.ServerOption{
 		grpc.MaxRecvMsgSize(maxMessage), grpc.MaxConcurrentStreams(maxStreams), grpc.ConnectionTimeout(handshakeTime),
 		grpc.KeepaliveEnforcementPolicy(keepalive.EnforcementPolicy{MinTime: 10 * time.Second, PermitWithoutStream: true}),
 		grpc.KeepaliveParams(keepalive.ServerParameters{Time: 30 * time.Second, Timeout: 10 * time.Second}),
 		grpc.ChainUnaryInterceptor(chain...), grpc.ChainStreamInterceptor(streams...),
-	)
+	}
+	if gate != nil {
+		options = append(options, grpc.InTapHandle(gate.Tap))
+	}
+	server := grpc.NewServer(options...)
 	glossladderv1.RegisterAdvisorServiceServer(server, rpc.NewAdvisorServer(book))
 	glossladderv1.RegisterRulesServiceServer(server, rpc.NewRulesServer(book))
 	glossladderv1.RegisterJobServiceServer(server, jobs)

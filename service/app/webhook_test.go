@@ -217,8 +217,14 @@ func TestWebhooksThatCannotBe(t *testing.T) {
 	_, err = hooks.DeleteWebhook(t.Context(), &v1.DeleteWebhookRequest{Name: "webhooks/desk"})
 	require.NoError(t, err)
 	for name, call := range map[string]func(context.Context) error{
-		"get":    func(ctx context.Context) error { _, err := hooks.GetWebhook(ctx, &v1.GetWebhookRequest{Name: "webhooks/desk"}); return err },
-		"delete": func(ctx context.Context) error { _, err := hooks.DeleteWebhook(ctx, &v1.DeleteWebhookRequest{Name: "webhooks/desk"}); return err },
+		"get": func(ctx context.Context) error {
+			_, err := hooks.GetWebhook(ctx, &v1.GetWebhookRequest{Name: "webhooks/desk"})
+			return err
+		},
+		"delete": func(ctx context.Context) error {
+			_, err := hooks.DeleteWebhook(ctx, &v1.DeleteWebhookRequest{Name: "webhooks/desk"})
+			return err
+		},
 		"rotate": func(ctx context.Context) error {
 			_, err := hooks.RotateWebhookSecret(ctx, &v1.RotateWebhookSecretRequest{Name: "webhooks/desk"})
 			return err

@@ -67,7 +67,7 @@ func TestBytes(t *testing.T) {
 		assert.LessOrEqual(t, len(line), 75, line)
 		assert.NotContains(t, line, "\n")
 		assert.NotContains(t, line, "\r")
-		assert.True(t, len(line) == len([]byte(strings.ToValidUTF8(line, ""))), "a letter is cut in two: %q", line)
+		assert.Equal(t, line, strings.ToValidUTF8(line, ""), "a letter is cut in two")
 	}
 	assert.Contains(t, string(src), `SUMMARY:cut\; polish\, finish \\ "show"`)
 

@@ -1,6 +1,9 @@
 package history
 
-import "bytes"
+import (
+	"bytes"
+	"slices"
+)
 
 // DecodeLean is [Decode] of a decision without its sheets, which are most of what is stored of it and take most of the time to
 // read; anything else is read whole.
@@ -14,7 +17,7 @@ func DecodeLean(kind Kind, v int, data []byte) (Body, error) {
 	if at < 0 || !bytes.HasSuffix(data, []byte("]}")) {
 		return Decode(kind, v, data)
 	}
-	short := append(data[:at:at], '}')
+	short := slices.Concat(data[:at], []byte("}"))
 	body, err := Decode(kind, v, short)
 	if err != nil {
 		return Decode(kind, v, data)

@@ -23,6 +23,8 @@ type Options struct {
 	Calendars glossladderv1.BookingServiceClient
 	// Reports are asked for the pages under /reports and /r. Nil: there are none.
 	Reports *Reports
+	// OwnHost says whether a request names this machine as the caller may call it. Nil: by loopback names alone.
+	OwnHost func(*http.Request) bool
 }
 
 // New returns the handler of every service that is registered with server by now.
@@ -51,7 +53,7 @@ func New(server *grpc.Server, opts Options) (http.Handler, error) {
 		serveReports(paths, opts.Reports)
 	}
 	paths.Handle("/", statusErrors(calls(transcoder, routes, int64(opts.MaxMessage))))
-	return sameOrigin(paths), nil
+	return sameOrigin(paths, opts.OwnHost), nil
 }
 
 // notFound answers a path that no method has.

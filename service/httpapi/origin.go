@@ -6,9 +6,13 @@ import (
 	"net/http"
 )
 
-// sameOrigin keeps other web sites away. The service asks no caller for a key, so whatever a page of another site could send
+// sameOrigin keeps other web sites away. The service asks no caller on this machine for a key, and a browser that was paired shows
+// its own by itself, so whatever a page of another site could send
 // through the browser of somebody on this machine would be obeyed.
-func sameOrigin(next http.Handler) http.Handler {
+func sameOrigin(next http.Handler, own func(*http.Request) bool) http.Handler {
+	if own == nil {
+		own = func(r *http.Request) bool { return onThisMachine(r.Host) }
+	}
 	protection := http.NewCrossOriginProtection()
 	protection.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
 		writeError(w, http.StatusForbidden, "a page of another site may not call this service")
@@ -18,7 +22,7 @@ func sameOrigin(next http.Handler) http.Handler {
 		w.Header().Set("Cross-Origin-Resource-Policy", "same-origin")
 		w.Header().Set("X-Content-Type-Options", "nosniff")
 		switch {
-		case !onThisMachine(r.Host):
+		case !own(r):
 			// A name that somebody else gives to this machine's address makes his page the same origin as the service.
 			writeError(w, http.StatusMisdirectedRequest, fmt.Sprintf(
 				"%q is no name of this machine's own; call it localhost or 127.0.0.1, and let a proxy in front do so", r.Host))

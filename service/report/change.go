@@ -27,6 +27,12 @@ type Value struct {
 	Sure            bool
 }
 
+// Reading is a figure on a scale.
+type Reading struct {
+	Scale gloss.Scale
+	Value
+}
+
 // readings are the readings of each spot on every scale.
 type readings map[string]history.GlossSpot
 
@@ -47,7 +53,7 @@ func (r readings) add(spots []history.GlossSpot) {
 }
 
 // changes reckons gloss and haze before and after: of the finished panel where it was read, of the last accepted test spot
-// otherwise.
+// where it was not.
 func (m *maker) changes(p *Panel, start *history.Panel, seen *Inspected) {
 	found := readings{}
 	found.add(start.Found.Gloss)
@@ -63,11 +69,10 @@ func (m *maker) changes(p *Panel, start *history.Panel, seen *Inspected) {
 		c.angle = p.Advice.Gloss.Angle
 		defer func() { ceiling(p.Gloss, p.Advice.Gloss) }()
 	}
-	if p.Gloss, p.Haze = c.gloss(found, after), c.haze(found, after); p.Gloss != nil || p.Haze != nil {
-		return
-	}
+	p.GlossFound = c.found(found)
+	p.Gloss, p.Haze = c.gloss(found, after), c.haze(found, after)
 	trial := p.accepted()
-	if trial == nil {
+	if trial == nil || p.Gloss != nil && p.Haze != nil {
 		return
 	}
 	own, reached, err := m.given.Documents.Trial(trial.Document)
@@ -78,12 +83,20 @@ func (m *maker) changes(p *Panel, start *history.Panel, seen *Inspected) {
 	was.add(start.Found.Gloss)
 	was.add(own)
 	is.add(reached)
-	p.Gloss, p.Haze = c.gloss(was, is), c.haze(was, is)
-	for _, change := range []*Change{p.Gloss, p.Haze} {
-		if change != nil {
-			change.TestSpot = true
-		}
+	if p.Gloss == nil {
+		p.Gloss = onSpot(c.gloss(was, is))
 	}
+	if p.Haze == nil {
+		p.Haze = onSpot(c.haze(was, is))
+	}
+}
+
+// onSpot marks a change as that of a test spot.
+func onSpot(c *Change) *Change {
+	if c != nil {
+		c.TestSpot = true
+	}
+	return c
 }
 
 func ceiling(change *Change, said *GlossAdvice) {
@@ -109,14 +122,32 @@ type comparison struct {
 	angle          int
 }
 
-// gloss compares at the angle of the advice, or at the first that was read both times.
-func (c comparison) gloss(before, after readings) *Change {
+// scales are those of gloss, that of the advice first.
+func (c comparison) scales() (out []gloss.Scale) {
 	at := map[int]gloss.Scale{20: gloss.Gloss20, 60: gloss.Gloss60, 85: gloss.Gloss85}
 	for _, angle := range []int{c.angle, 20, 60, 85} {
 		if scale, ok := at[angle]; ok {
-			if out := c.compare(pair(scale, c.stepGU, before, after)); out != nil {
-				return out
-			}
+			out = append(out, scale)
+		}
+	}
+	return out
+}
+
+// gloss compares at the angle of the advice, or at the first that was read both times.
+func (c comparison) gloss(before, after readings) *Change {
+	for _, scale := range c.scales() {
+		if out := c.compare(pair(scale, c.stepGU, before, after)); out != nil {
+			return out
+		}
+	}
+	return nil
+}
+
+// found is what was read before the work; nil if gloss was not read.
+func (c comparison) found(before readings) *Reading {
+	for _, scale := range c.scales() {
+		if all := pair(scale, c.stepGU, before, before); len(all.Before) > 0 {
+			return &Reading{Scale: scale, Value: c.value(all.Meter, all.Before)}
 		}
 	}
 	return nil

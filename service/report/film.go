@@ -7,7 +7,7 @@ import (
 
 // Film is what is on record of a panel's film, in µm. Nil: not known.
 type Film struct {
-	// Lowest is the lowest spot mean before the work, AfterUm that of the readings after it.
+	// Said is what the readings before the work said; AfterUm the lowest spot mean of those after it.
 	Said    *FilmAdvice
 	AfterUm *float64
 	// Earlier is what other visits took.
@@ -23,7 +23,7 @@ type Film struct {
 type Left struct{ LowUm, LikelyUm, HighUm float64 }
 
 // film puts what was taken beside what was there.
-func (m *maker) film(p *Panel, now, start *history.Panel) {
+func (m *maker) film(p *Panel, now *history.Panel) {
 	p.Film.Taken = now.Taken()
 	for i := range m.given.Earlier {
 		if m.given.Earlier[i].Panel == now.ID && m.given.Earlier[i].Taken.HighUm > 0 {

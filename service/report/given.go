@@ -76,10 +76,11 @@ type MarkAdvice struct {
 	Because  string
 }
 
-// Caution is one thing to watch. Panels is empty where it is about the whole job.
+// Caution is one thing to watch. Whole is true where it was told for the whole job.
 type Caution struct {
 	Topic, Level, Do, Because string
 	Panels                    []string
+	Whole                     bool
 }
 
 // FilmAdvice is what film readings said before the work, in µm.

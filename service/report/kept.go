@@ -20,48 +20,80 @@ func strength(step string) int {
 // onPurpose is what stayed, and why, as far as it is on record.
 func (w writer) onPurpose() []sheet.Block {
 	var list sheet.List
-	add := func(panel string, text sheet.Text) {
-		head := sheet.Text{{Text: w.panel(panel), Kind: sheet.Strong}, {Text: ": "}}
-		list = append(list, append(head, text...))
-	}
 	for i := range w.r.Panels {
 		p := &w.r.Panels[i]
-		id := p.Found.ID
-		for _, text := range w.beyond(p) {
-			add(id, text)
-		}
-		for _, s := range p.Steps {
-			if s.State == history.LeftOut {
-				add(id, sheet.Text{{Text: w.say(words.StepLeftOut, arg("step", w.l.Word("step", s.Step))) + " "}, w.quote(s.Why)})
+		var text sheet.Text
+		for _, more := range w.stayed(p) {
+			if text != nil {
+				text = append(text, sheet.Piece{Text: " "})
 			}
+			text = append(text, more...)
 		}
-		if text := w.unworked(p); text != nil {
-			add(id, text)
-		}
-		if text := w.allowed(p); text != nil {
-			add(id, text)
+		if text != nil {
+			head := sheet.Text{{Text: w.panel(p.Found.ID), Kind: sheet.Strong}, {Text: ": "}}
+			list = append(list, append(head, once(text)...))
 		}
 	}
+	list = append(list, w.stillSeen()...)
 	if len(list) == 0 {
 		return nil
 	}
 	return []sheet.Block{list}
 }
 
-// beyond are marks that need more than the panel allows.
+// once leaves out what was quoted before in the same text.
+func once(text sheet.Text) (out sheet.Text) {
+	said := map[string]bool{}
+	for _, piece := range text {
+		if piece.Kind == sheet.Quoted && said[piece.Text] {
+			continue
+		}
+		said[piece.Text] = true
+		if blank := piece.Text == " " && len(out) > 0 && out[len(out)-1].Text == " "; !blank {
+			out = append(out, piece)
+		}
+	}
+	return out
+}
+
+// stayed is what stayed on one panel.
+func (w writer) stayed(p *Panel) (out []sheet.Text) {
+	if text := w.unworked(p); text != nil {
+		out = append(out, text)
+	}
+	out = append(out, w.beyond(p)...)
+	for _, s := range p.Steps {
+		if s.State == history.LeftOut {
+			out = append(out, sheet.Text{{Text: capital(w.say(words.StepLeftOut, arg("step", w.l.Word("step", s.Step)))) + " "}, w.quote(s.Why)})
+		}
+	}
+	return out
+}
+
+// beyond are marks that need more than the panel allows, or for which no step is advised.
 func (w writer) beyond(p *Panel) (out []sheet.Text) {
 	if p.Advice == nil {
 		return nil
 	}
 	for _, m := range p.Advice.Marks {
-		if strength(m.Start) <= strength(p.Advice.Limit) {
+		var text, because string
+		switch {
+		case strength(m.Start) > strength(p.Advice.Limit):
+			text = w.say(words.Beyond, arg("mark", w.mark(m.Kind, m.Severity)), arg("needs", w.l.Word("step", m.Start)), arg("allows", w.l.Word("step", p.Advice.Limit)))
+			if p.Advice.Limit == "none" {
+				text = w.say(words.BeyondAny, arg("mark", w.mark(m.Kind, m.Severity)), arg("needs", w.l.Word("step", m.Start)))
+			}
+			because = p.Advice.LimitBecause
+		case m.Start == "none":
+			text, because = w.say(words.NotAdvised, arg("mark", w.mark(m.Kind, m.Severity))), m.Because
+		default:
 			continue
 		}
-		text := sheet.Text{{Text: w.say(words.Beyond, arg("mark", w.mark(m.Kind, m.Severity)), arg("needs", w.l.Word("step", m.Start)), arg("allows", w.l.Word("step", p.Advice.Limit)))}}
-		if p.Advice.LimitBecause != "" {
-			text = append(text, sheet.Piece{Text: " "}, w.quote(p.Advice.LimitBecause))
+		said := sheet.Say(capital(text))
+		if because != "" {
+			said = append(said, sheet.Piece{Text: " "}, w.quote(because))
 		}
-		out = append(out, text)
+		out = append(out, said)
 	}
 	return out
 }
@@ -71,12 +103,13 @@ func (w writer) unworked(p *Panel) sheet.Text {
 	if p.Worked() || !w.r.Job.Stage.Ended() && w.r.Job.Stage != history.StageFinished {
 		return nil
 	}
-	text := sheet.Text{{Text: w.say(words.LeftAsItWas)}}
+	text := sheet.Say(capital(w.say(words.LeftAsItWas)))
 	if p.Advice == nil {
 		return text
 	}
-	text[0].Text += " " + w.l.Word("state", p.Advice.State)
-	text[0].Text = strings.TrimRight(text[0].Text, " ")
+	if state := w.l.Word("state", p.Advice.State); state != "" {
+		text[0].Text += " " + state
+	}
 	for _, r := range p.Advice.Readiness {
 		if r.Effect == "note" {
 			continue
@@ -89,8 +122,28 @@ func (w writer) unworked(p *Panel) sheet.Text {
 	return text
 }
 
-// allowed are marks of a worked panel that are still to be seen.
-func (w writer) allowed(p *Panel) sheet.Text {
+// stillSeen are the marks of worked panels that are still to be seen: panels with the same marks together.
+func (w writer) stillSeen() (out sheet.List) {
+	var texts []string
+	panels := map[string][]string{}
+	for i := range w.r.Panels {
+		text := w.allowed(&w.r.Panels[i])
+		if text == "" {
+			continue
+		}
+		if panels[text] == nil {
+			texts = append(texts, text)
+		}
+		panels[text] = append(panels[text], w.r.Panels[i].Found.ID)
+	}
+	for _, text := range texts {
+		out = append(out, sheet.Text{{Text: capital(w.panels(panels[text])), Kind: sheet.Strong}, {Text: ": " + text}})
+	}
+	return out
+}
+
+// allowed are marks of a worked panel that are still to be seen; "" if there are none.
+func (w writer) allowed(p *Panel) string {
 	var all []string
 	for _, m := range p.Marks {
 		if m.Left != nil && *m.Left > 0 && !p.tooMuch(m.Kind) {
@@ -98,13 +151,13 @@ func (w writer) allowed(p *Panel) sheet.Text {
 		}
 	}
 	if len(all) == 0 || !p.Worked() {
-		return nil
+		return ""
 	}
 	text := w.say(words.StillSeen, arg("marks", strings.Join(all, ", ")))
 	if p.Advice != nil {
 		text += " " + w.say(words.MayStay, arg("severity", w.severity(p.Advice.AllowedSeverity)))
 	}
-	return sheet.Say(text)
+	return text
 }
 
 // tooMuch reports whether a mark needs more than the panel allows.
@@ -129,18 +182,26 @@ func (w writer) care() []sheet.Block {
 	return []sheet.Block{append(list, w.text(words.CareKeep))}
 }
 
-// lasting are the topics of cautions that are about the vehicle rather than about a day's work.
-var lasting = [...]string{"film", "paint", "sensors", "old-paint", "refinisher"}
+// tells reports whether a caution tells of the vehicle rather than of a day's work.
+func tells(c *Caution) bool {
+	switch c.Topic {
+	case "sensors", "old-paint", "refinisher":
+		return c.Level != "note"
+	case "film", "paint": // those for the whole job say how to work, those for a panel how it is
+		return c.Level != "note" && !c.Whole
+	}
+	return false
+}
 
 // cautions are for whoever works on the paint next.
 func (w writer) cautions() []sheet.Block {
 	out := []sheet.Block{sheet.Paragraph{Text: w.text(words.CautionsFor)}}
 	list := sheet.List{w.text(words.CautionGone), w.text(words.CautionEdges)}
 	for _, c := range w.r.Cautions {
-		if c.Level == "note" || !slices.Contains(lasting[:], c.Topic) {
+		if !tells(&c) {
 			continue
 		}
-		head := w.l.Word("topic", c.Topic)
+		head := capital(w.l.Word("topic", c.Topic))
 		if len(c.Panels) > 0 && len(c.Panels) < len(w.r.Panels) {
 			head += ", " + w.panels(c.Panels)
 		}

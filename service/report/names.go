@@ -26,13 +26,13 @@ func panelName(l *words.Language, id string) string {
 				continue
 			}
 			if !l.Has("side", side) {
-				return capital(strings.ReplaceAll(id, "-", " "))
+				return strings.ReplaceAll(id, "-", " ")
 			}
 			name += " " + l.Word("side", side)
 		}
-		return capital(name)
+		return name
 	}
-	return capital(strings.ReplaceAll(id, "-", " "))
+	return strings.ReplaceAll(id, "-", " ")
 }
 
 // capital makes the first letter of a text large.
@@ -44,12 +44,13 @@ func capital(text string) string {
 	return string(unicode.ToUpper(r)) + text[size:]
 }
 
-func (w writer) panel(id string) string { return panelName(w.l, id) }
+// panel names a panel at the beginning of a line.
+func (w writer) panel(id string) string { return capital(panelName(w.l, id)) }
 
 func (w writer) panels(ids []string) string {
 	var out []string
 	for _, id := range ids {
-		out = append(out, w.panel(id))
+		out = append(out, panelName(w.l, id))
 	}
 	return w.l.And(out)
 }
@@ -72,7 +73,7 @@ func (w writer) mark(kind string, severity *float64) string {
 	if severity == nil {
 		return name
 	}
-	return name + " " + w.severity(*severity)
+	return name + "\u00a0" + w.severity(*severity)
 }
 
 // severity writes a grade, with a decimal only where it needs one.

@@ -32,7 +32,7 @@ func (m *maker) panel(now *history.Panel) (*Panel, error) {
 	}
 	p.marks(start, m.after(now.ID))
 	m.changes(p, start, seen)
-	m.film(p, now, start)
+	m.film(p, now)
 	return p, nil
 }
 

@@ -41,9 +41,11 @@ type Panel struct {
 	// Planned is the ladder of the plan. Empty: the panel is in no plan.
 	Planned string
 	Steps   []Step
-	Gloss   *Change
-	Haze    *Change
-	Film    Film
+	// GlossFound is what the panel read before the work, at the angle of the advice. Nil: it was not read.
+	GlossFound *Reading
+	Gloss      *Change
+	Haze       *Change
+	Film       Film
 }
 
 // Mark is a kind of mark before and, where it was looked for, after the work.
@@ -136,6 +138,7 @@ func corrections(events []history.Event) int {
 
 // dates reads when things happened, the shop's own words, and which rules decided.
 func (m *maker) dates(r *Report) {
+	plan := "" // a later plan takes the place of an earlier one
 	for i := range m.events {
 		e := &m.events[i]
 		switch body := e.Body.(type) {
@@ -147,6 +150,8 @@ func (m *maker) dates(r *Report) {
 			if !slices.Contains(r.RuleSets, body.RuleSet) {
 				r.RuleSets = append(r.RuleSets, body.RuleSet)
 			}
+		case *history.Plan:
+			plan = body.Note
 		case *history.Finished:
 			r.Ended = m.day(e.Happened())
 			r.say(body.Note)
@@ -157,6 +162,9 @@ func (m *maker) dates(r *Report) {
 			r.Ended = m.day(e.Happened())
 			r.say(body.Note)
 		}
+	}
+	if plan != "" {
+		r.Notes = append([]string{plan}, r.Notes...)
 	}
 }
 

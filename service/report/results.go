@@ -10,6 +10,16 @@ import (
 	"github.com/glossladder/glossladder/service/report/words"
 )
 
+// hazeUnit is that of both kinds of haze, as everywhere else that people are told of it.
+const hazeUnit = "HU"
+
+func unitOf(scale gloss.Scale) string {
+	if scale == gloss.HazeIndex {
+		return hazeUnit
+	}
+	return scale.Unit()
+}
+
 // results are gloss and haze before and after, and what each panel gained.
 func (w writer) results() []sheet.Block {
 	var out []sheet.Block
@@ -45,7 +55,7 @@ func (w writer) change(scale gloss.Scale) *sheet.Figure {
 	}
 	name := w.scale(changes[0])
 	c := chart.Chart{
-		Title: w.say(words.FigureChange, arg("scale", name)), Axis: w.say(words.Axis, arg("what", name), arg("unit", scale.Unit())),
+		Title: capital(w.say(words.FigureChange, arg("scale", name))), Axis: w.say(words.Axis, arg("what", name), arg("unit", unitOf(scale))),
 		Keys:   []chart.Key{{Shape: chart.Hollow, Label: w.say(words.KeyBefore)}, {Shape: chart.Filled, Label: w.say(words.KeyAfter)}},
 		Number: w.l.Number,
 	}
@@ -56,7 +66,7 @@ func (w writer) change(scale gloss.Scale) *sheet.Figure {
 			label, spot = label+" *", true
 		}
 		c.Rows = append(c.Rows, chart.Row{Label: label, Dots: []chart.Dot{
-			w.dot(chart.Hollow, change.Before, scale.Unit()), w.dot(chart.Filled, change.After, scale.Unit()),
+			w.dot(chart.Hollow, change.Before, unitOf(scale)), w.dot(chart.Filled, change.After, unitOf(scale)),
 		}})
 	}
 	if ceiling := oneCeiling(changes); ceiling > 0 {
@@ -93,35 +103,40 @@ func oneCeiling(changes []*Change) float64 {
 // gains is what each panel gained and which marks went.
 func (w writer) gains() sheet.Table {
 	table := sheet.Table{Columns: []sheet.Column{
-		{Head: w.say(words.ColPanel)}, {Head: w.say(words.ColGlossGain), Number: true}, {Head: w.say(words.ColHazeGain), Number: true},
-		{Head: w.say(words.ColSpots), Number: true}, {Head: w.say(words.ColMarksLeft)},
+		{Head: w.say(words.ColPanel)},
+		{Head: w.say(words.ColGlossGain), Number: true},
+		{Head: w.say(words.ColHazeGain), Number: true},
+		{Head: w.say(words.ColSpots), Number: true},
+		{Head: w.say(words.ColMarksLeft)},
 	}}
 	for i := range w.r.Panels {
 		p := &w.r.Panels[i]
 		if p.Gloss == nil && p.Haze == nil {
 			continue
 		}
-		name, spots := w.panel(p.Found.ID), 0
+		spots := 0
 		for _, c := range [...]*Change{p.Gloss, p.Haze} {
 			if c != nil {
 				spots = max(spots, c.Spots)
-				if c.TestSpot && !strings.HasSuffix(name, "*") {
-					name += " *"
-				}
 			}
 		}
 		table.Rows = append(table.Rows, []sheet.Text{
-			sheet.Say(name), sheet.Say(w.change1(p.Gloss)), sheet.Say(w.change1(p.Haze)), sheet.Say(w.l.Number(float64(spots), 0)), sheet.Say(w.marksLeft(p)),
+			sheet.Say(w.panel(p.Found.ID)), sheet.Say(w.changeOf(p.Gloss)), sheet.Say(w.changeOf(p.Haze)), sheet.Say(w.l.Number(float64(spots), 0)), sheet.Say(w.marksLeft(p)),
 		})
 	}
 	return table
 }
 
-func (w writer) change1(c *Change) string {
+// changeOf says a gain, with a star where only a test spot was read.
+func (w writer) changeOf(c *Change) string {
 	if c == nil {
 		return "–"
 	}
-	return w.gain(c.Gain, c.Scale.Unit())
+	star := ""
+	if c.TestSpot {
+		star = " *"
+	}
+	return w.gain(c.Gain, unitOf(c.Scale)) + star
 }
 
 // marksLeft says each mark before and after: "wash marks 2 → 1".
@@ -154,8 +169,11 @@ func (w writer) film() []sheet.Block {
 		Number: w.l.Number,
 	}
 	table := sheet.Table{Columns: []sheet.Column{
-		{Head: w.say(words.ColPanel)}, {Head: w.say(words.ColTaken), Number: true}, {Head: w.say(words.ColHow)},
-		{Head: w.say(words.ColEarlier), Number: true}, {Head: w.say(words.ColMayGo), Number: true},
+		{Head: w.say(words.ColPanel)},
+		{Head: w.say(words.ColTaken), Number: true},
+		{Head: w.say(words.ColHow)},
+		{Head: w.say(words.ColEarlier), Number: true},
+		{Head: w.say(words.ColMayGo), Number: true},
 	}}
 	for i := range w.r.Panels {
 		p := &w.r.Panels[i]

@@ -52,9 +52,9 @@ func (w writer) shortGain(key words.Key, haze bool) string {
 		return ""
 	}
 	if n == 1 {
-		return w.say(key, arg("scale", w.scale(least)), arg("n", n), arg("change", w.gain(least.Gain, least.Scale.Unit())))
+		return w.say(key, arg("scale", w.scale(least)), arg("n", n), arg("change", w.gain(least.Gain, unitOf(least.Scale))))
 	}
-	span := w.say(words.FromTo, arg("low", w.l.Signed(least.Gain.Mean, 1)), arg("high", w.l.With(w.l.Signed(most.Gain.Mean, 1), most.Scale.Unit())))
+	span := w.say(words.FromTo, arg("low", w.l.Signed(least.Gain.Mean, 1)), arg("high", w.l.With(w.l.Signed(most.Gain.Mean, 1), unitOf(most.Scale))))
 	return w.say(key, arg("scale", w.scale(least)), arg("n", n), arg("change", span))
 }
 
@@ -93,8 +93,11 @@ func (w writer) findings() []sheet.Block {
 	}
 	table := sheet.Table{
 		Columns: []sheet.Column{
-			{Head: w.say(words.ColPanel)}, {Head: w.say(words.ColMarks)}, {Head: w.say(words.ColThinnest, arg("unit", w.l.FilmUnit())), Number: true},
-			{Head: w.say(words.ColGlossFound), Number: true}, {Head: w.say(words.ColNoted)},
+			{Head: w.say(words.ColPanel)},
+			{Head: w.say(words.ColMarks)},
+			{Head: w.say(words.ColThinnest, arg("unit", w.l.FilmUnit())), Number: true},
+			{Head: w.say(words.ColGlossFound), Number: true},
+			{Head: w.say(words.ColNoted)},
 		},
 		Note: w.say(words.SeverityNote),
 	}
@@ -128,10 +131,11 @@ func (w writer) thinnest(p *Panel) string {
 }
 
 func (w writer) glossFound(p *Panel) string {
-	if p.Gloss == nil {
-		return w.say(words.NotCompared)
+	if p.GlossFound == nil {
+		return w.say(words.NotMeasured)
 	}
-	return w.l.With(w.l.Number(p.Gloss.Before.Mean, 1), p.Gloss.Scale.Unit())
+	degrees, _ := p.GlossFound.Scale.Degrees()
+	return w.say(words.GlossAt, arg("value", w.l.With(w.l.Number(p.GlossFound.Mean, 1), unitOf(p.GlossFound.Scale))), arg("angle", w.l.Number(degrees, 0)))
 }
 
 // noted is what is peculiar to the panel.

@@ -15,6 +15,7 @@ type alike struct {
 	ladder  []string
 	reasons []string
 	open    bool
+	advised string // the ladder advised, where another was worked
 	minutes float64
 	timed   bool
 }
@@ -28,8 +29,11 @@ func (w writer) work() []sheet.Block {
 			continue
 		}
 		made := &alike{ladder: p.Ladder(), reasons: p.reasons(), open: !p.finished()}
+		if p.otherThanAdvised() {
+			made.advised = p.Advised
+		}
 		at := slices.IndexFunc(groups, func(g *alike) bool {
-			return slices.Equal(g.ladder, made.ladder) && slices.Equal(g.reasons, made.reasons) && g.open == made.open
+			return slices.Equal(g.ladder, made.ladder) && slices.Equal(g.reasons, made.reasons) && g.open == made.open && g.advised == made.advised
 		})
 		if at < 0 {
 			at = len(groups)
@@ -52,7 +56,9 @@ func (w writer) work() []sheet.Block {
 		out = append(out, sheet.Paragraph{Text: with})
 	}
 	if spots := w.spots(); len(spots) > 0 {
-		out = append(out, sheet.Paragraph{Text: sheet.Text{{Text: w.say(words.TestSpots), Kind: sheet.Strong}}}, spots)
+		out = append(out, sheet.Subheading(w.say(words.TestSpots)), spots)
+	} else if len(list) > 0 {
+		out = append(out, sheet.Paragraph{Text: w.text(words.NoSpots)})
 	}
 	return out
 }
@@ -71,6 +77,11 @@ func (p *Panel) finished() bool {
 	return !slices.ContainsFunc(p.Steps, func(s Step) bool { return s.State == history.Open || s.State == history.UnderWay })
 }
 
+// otherThanAdvised reports whether another ladder was worked than was advised: what the test spots proved goes before the advice.
+func (p *Panel) otherThanAdvised() bool {
+	return p.Advice != nil && !slices.Equal(p.Ladder(), history.Steps(p.Advised))
+}
+
 // reasons are why the ladder was chosen: why the strongest step, and why those that follow.
 func (p *Panel) reasons() (out []string) {
 	add := func(because string) {
@@ -78,27 +89,31 @@ func (p *Panel) reasons() (out []string) {
 			out = append(out, because)
 		}
 	}
-	if p.Advice == nil || !slices.Equal(p.Ladder(), history.Steps(p.Advised)) {
-		// Another ladder than was advised: the verdicts of the test spots say why.
+	steps := p.Ladder()
+	if p.Advice == nil {
 		return nil
 	}
-	steps := p.Ladder()
 	for _, m := range p.Advice.Marks {
 		if len(steps) > 0 && m.Start == steps[0] {
 			add(m.Because)
 		}
 	}
-	add(p.Advice.LadderBecause)
+	if !p.otherThanAdvised() {
+		add(p.Advice.LadderBecause)
+	}
 	return out
 }
 
 func (w writer) group(g *alike) sheet.Text {
-	out := sheet.Text{{Text: w.panels(g.panels), Kind: sheet.Strong}, {Text: ": " + w.ladder(g.ladder) + "."}}
+	out := sheet.Text{{Text: capital(w.panels(g.panels)), Kind: sheet.Strong}, {Text: ": " + w.ladder(g.ladder) + "."}}
 	if g.timed {
 		out = append(out, sheet.Piece{Text: " " + w.say(words.Worked, arg("time", w.duration(g.minutes)))})
 	}
 	if g.open {
 		out = append(out, sheet.Piece{Text: " " + w.say(words.StillOpen)})
+	}
+	if g.advised != "" {
+		out = append(out, sheet.Piece{Text: " " + w.say(words.Advised, arg("ladder", w.ladder(history.Steps(g.advised))))})
 	}
 	for _, because := range g.reasons {
 		out = append(out, sheet.Piece{Text: " "}, w.quote(because))
@@ -191,7 +206,7 @@ func (w writer) measured(v *history.PanelDecided) string {
 		out = append(out, w.say(words.SpotGloss, arg("angle", w.l.Number(float64(g.Angle), 0)), arg("change", w.gain(Value{g.Mean, g.Low, g.High, true}, "GU"))))
 	}
 	if h := v.Haze; h != nil {
-		out = append(out, w.say(words.SpotHaze, arg("change", w.gain(Value{h.Mean, h.Low, h.High, true}, "HU"))))
+		out = append(out, w.say(words.SpotHaze, arg("change", w.gain(Value{h.Mean, h.Low, h.High, true}, hazeUnit))))
 	}
 	if v.SeverityLeft != nil && v.SeverityAllowed != nil {
 		out = append(out, w.say(words.SpotLeft, arg("left", w.severity(*v.SeverityLeft)), arg("allowed", w.severity(*v.SeverityAllowed))))

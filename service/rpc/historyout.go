@@ -123,6 +123,7 @@ func questionOut(e *hindsight.Explained, schema *rules.Schema) *glossladderv1.Qu
 	}
 	for _, why := range e.Explanation.Winners {
 		out.Reasons = append(out.Reasons, reasonOut(advisor.ReasonOf(e.Explanation.Table, why, schema)))
+		out.Results = append(out.Results, why.Result.String())
 	}
 	for _, near := range e.Explanation.Near {
 		missed := &glossladderv1.NearMiss{RuleId: near.Rule, File: near.File, Line: int32(near.Line), Answer: near.Result.String(), Failed: near.Text}

@@ -51,6 +51,7 @@ var toldOfJobs = map[string]struct {
 	"a caller without time":   {errors.Join(context.DeadlineExceeded, stored(history.Away)), codes.DeadlineExceeded, ""},
 	"transcript.LineError":    {&transcript.LineError{Line: 3, Says: "no event"}, codes.InvalidArgument, "line 3: no event"},
 	"transcript.DiffersError": {&transcript.DiffersError{Job: "spring", Sequence: 4}, codes.AlreadyExists, "went another way from event 4 on"},
+	"rpc.ErrNoLink":           {ErrNoLink, codes.NotFound, "ask the shop for a new one"},
 	"rpc.ErrNoRecord":         {ErrNoRecord, codes.FailedPrecondition, "--data"},
 	"rpc.ErrStopping":         {ErrStopping, codes.Unavailable, "watch again"},
 }

@@ -56,6 +56,7 @@ func (reportDocuments) Advice(document json.RawMessage, panel string) (*report.A
 	}
 	for _, c := range reportCautions(m.GetCautions()) {
 		if len(c.Panels) == 0 {
+			c.Whole = true
 			out.Cautions = append(out.Cautions, c)
 		}
 	}

@@ -65,7 +65,7 @@ func (v *faults) target(url string, allowPrivate bool) {
 		return
 	}
 	if err := webhook.CheckURL(url, allowPrivate); err != nil {
-		v.add("webhook.url", "is no target: "+err.Error())
+		v.add("webhook.url", strings.TrimSuffix(err.Error(), ": "+webhook.ErrTarget.Error()))
 	}
 }
 

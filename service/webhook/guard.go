@@ -20,7 +20,7 @@ func CheckURL(text string, allowPrivate bool) error {
 	case err != nil:
 		return fmt.Errorf("%q is no URL: %w", text, ErrTarget)
 	case u.Scheme != "https" && !(u.Scheme == "http" && allowPrivate):
-		return fmt.Errorf("%q does not begin with https://: %w", text, ErrTarget)
+		return fmt.Errorf("%q does not begin with https://; http is for a system in your own network, where private targets are allowed: %w", text, ErrTarget)
 	case u.Hostname() == "":
 		return fmt.Errorf("%q has no host: %w", text, ErrTarget)
 	case u.User != nil:

@@ -59,7 +59,7 @@ func (w wire) send(ctx context.Context, d Delivery, now time.Time) outcome {
 	if err != nil {
 		return outcome{why: w.plain(err)}
 	}
-	defer answer.Body.Close()
+	defer func() { _ = answer.Body.Close() }()
 	const enough = 64 << 10 // read a little, so that the connection can be used again
 	_, _ = io.Copy(io.Discard, io.LimitReader(answer.Body, enough))
 	return judge(answer, now)

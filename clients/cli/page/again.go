@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 )
@@ -36,14 +37,7 @@ func (p *paper) question(q *glossladderv1.QuestionExplained) {
 	if q.GetAbout() != "" {
 		lead += ", " + q.GetAbout()
 	}
-	answer := ""
-	for i, said := range q.GetRecorded() {
-		if i > 0 {
-			answer += ", "
-		}
-		answer += answerOr(said.GetAnswer())
-	}
-	p.para(2, in(strong, lead+":"), say(answer))
+	p.para(2, in(strong, lead+":"), say(recordedWords(q)))
 	if !q.GetAgrees() {
 		p.para(4, in(grave, "These rules give another answer than the one on record: the record or the rule set is not what it was."))
 	}
@@ -61,4 +55,19 @@ func (p *paper) question(q *glossladderv1.QuestionExplained) {
 	for _, fact := range q.GetStrangeFacts() {
 		p.para(6, in(wary, fact+" is no longer in the vocabulary and counts as not known."))
 	}
+}
+
+// recordedWords is what a table said then: the words of its answers or, where it answers in numbers, what its rule gives.
+func recordedWords(q *glossladderv1.QuestionExplained) string {
+	var words []string
+	for i, said := range q.GetRecorded() {
+		word := answerOr(said.GetAnswer())
+		if said.GetAnswer() == "" && said.GetRuleId() != "" && i < len(q.GetResults()) {
+			word = q.GetResults()[i]
+		}
+		if !slices.Contains(words, word) {
+			words = append(words, word)
+		}
+	}
+	return listed(words)
 }

@@ -91,5 +91,8 @@ func openWords(h *glossladderv1.RuleHint) string {
 	if h.GetOpen() == 0 {
 		return ""
 	}
+	if h.GetOpen() == 1 {
+		return ", and 1 is open"
+	}
 	return fmt.Sprintf(", and %d are open", h.GetOpen())
 }

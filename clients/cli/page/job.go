@@ -21,6 +21,10 @@ func Job(w io.Writer, job *glossladderv1.Job, vehicle *glossladderv1.VehicleReco
 		p.item(titleAt, textAt, say("booked for"), say(when(job.GetBookTime(), zone)))
 	}
 	p.item(titleAt, textAt, say("last event"), say(fmt.Sprintf("%d, %s", job.GetLastSequence(), when(job.GetUpdateTime(), zone))))
+	if bay := job.GetBay(); len(bay.GetBlocks()) > 0 {
+		first, last := bay.GetBlocks()[0], bay.GetBlocks()[len(bay.GetBlocks())-1]
+		p.item(titleAt, textAt, say("bay time"), say(bay.GetBay()+", "+when(first.GetStartTime(), zone)+" to "+when(last.GetEndTime(), zone)))
+	}
 	if job.GetNotes() != "" {
 		p.item(titleAt, textAt, say("notes"), say(job.GetNotes()))
 	}

@@ -46,21 +46,16 @@ func EveryLesson(w io.Writer, said *glossladderv1.GetLessonsResponse, style Styl
 			continue
 		}
 		accepted := l.GetSuccessPct()
-		gain := ""
-		if len(l.GetGains()) > 0 && l.GetGains()[0].GetGainGu().GetRecords() > 0 {
-			gain = fmt.Sprintf("%s%sGU at %d°", number(l.GetGains()[0].GetGainGu().GetMean()), nbsp, l.GetGains()[0].GetAngle())
-		}
 		rows = append(rows, []span{
-			say(stepWord(l.GetStep())), say(orNotKnown(plainWord(l.GetSoftness()))), say(orNotKnown(plainWord(l.GetDefect()))), say(l.GetSeverities()),
-			say(fmt.Sprint(accepted.GetRecords())), say(fmt.Sprintf("%.0f (%.0f to %.0f)", accepted.GetMean(), accepted.GetLow(), accepted.GetHigh())),
-			say(gain),
+			say(stepWord(l.GetStep())), say(orNotKnown(plainWord(l.GetSoftness()))), say(l.GetSeverities()), say(fmt.Sprint(accepted.GetRecords())),
+			say(fmt.Sprintf("%.0f (%.0f to %.0f)", accepted.GetMean(), accepted.GetLow(), accepted.GetHigh())), say(orNotKnown(plainWord(l.GetDefect()))),
 		})
 	}
 	if len(rows) == 0 {
 		p.para(0, in(faint, "No trial has come to an end yet."))
 		return p.writeTo(w)
 	}
-	p.grid(0, []string{"step", "softness", "marks", "severity", "panels", "accepted, %", "gain"}, rows)
+	p.ledger([]string{"step", "softness", "severity", "panels", "accepted, %", "marks"}, rows)
 	p.blank()
 	p.confidence(said)
 	return p.writeTo(w)

@@ -31,6 +31,20 @@ func pages() map[string]func(io.Writer, page.Style) error {
 			car.Panels[0].MeasureNext = car.GetMeasureNext()[1:]
 			return page.Recommendation(w, car, s)
 		},
+		"lessons": func(w io.Writer, s page.Style) error {
+			asked, said := learned()
+			return page.Lessons(w, said, page.AskedWords(asked, said), s)
+		},
+		"every-lesson": func(w io.Writer, s page.Style) error {
+			_, said := learned()
+			return page.EveryLesson(w, said, s)
+		},
+		"replay": func(w io.Writer, s page.Style) error { return page.Replay(w, replayed(), "my-rules", 2, s) },
+		"hints":  func(w io.Writer, s page.Style) error { return page.Hints(w, hinted(), 1, s) },
+		"told-again": func(w io.Writer, s page.Style) error {
+			s.Full = true
+			return page.Again(w, toldAgain(), "grey-saloon", 3, s)
+		},
 		"plan":     func(w io.Writer, s page.Style) error { return page.Plan(w, "invented estate", planned(), s) },
 		"estimate": func(w io.Writer, s page.Style) error { return page.Estimate(w, "", estimated(), s) },
 		"fit":      func(w io.Writer, s page.Style) error { return page.Fit(w, "", fitted(), s) },

@@ -86,7 +86,7 @@ func eventWords(e *glossladderv1.JobEvent) string {
 	case *glossladderv1.JobEvent_Booked:
 		return "booked for vehicle " + idOf(what.Booked.GetVehicle()) + labelled(what.Booked.GetLabel())
 	case *glossladderv1.JobEvent_Details:
-		return "details changed" + labelled(what.Details.GetLabel())
+		return "details changed" + labelled(what.Details.GetLabel()) + bayed(what.Details.GetBay())
 	case *glossladderv1.JobEvent_Inspection:
 		var ids []string
 		for _, panel := range what.Inspection.GetPanels() {

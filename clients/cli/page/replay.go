@@ -48,9 +48,13 @@ func counts(t *glossladderv1.ReplayTally) []struct {
 		n         int32
 		one, many string
 	}{
-		{t.GetStarts(), "start", "starts"}, {t.GetLimits(), "limit", "limits"}, {t.GetReadiness(), "panel's readiness", "panels' readiness"},
-		{t.GetLadders(), "ladder", "ladders"}, {t.GetSettings(), "panel's settings", "panels' settings"},
-		{t.GetCautions(), "panel's cautions", "panels' cautions"}, {t.GetVerdicts(), "verdict", "verdicts"},
+		{t.GetStarts(), "start", "starts"},
+		{t.GetLimits(), "limit", "limits"},
+		{t.GetReadiness(), "panel's readiness", "panels' readiness"},
+		{t.GetLadders(), "ladder", "ladders"},
+		{t.GetSettings(), "panel's settings", "panels' settings"},
+		{t.GetCautions(), "panel's cautions", "panels' cautions"},
+		{t.GetVerdicts(), "verdict", "verdicts"},
 	}
 }
 
@@ -133,13 +137,13 @@ func (p *paper) moves(all []*glossladderv1.AnswerMove, most int) {
 	}
 	p.gap()
 	p.heading(0, "Changes of answers")
-	p.grid(2, []string{"table", "answer", "panels", "such as"}, rows)
+	p.ledger([]string{"table", "answer", "panels", "such as"}, rows)
 	p.more(left)
 }
 
 func (p *paper) more(left int) {
 	if left > 0 {
-		p.para(2, in(faint, fmt.Sprintf("and %d more; --most 0 shows all", left)))
+		p.para(lineAt, in(faint, fmt.Sprintf("and %d more; --most 0 shows all", left)))
 	}
 }
 
@@ -174,11 +178,11 @@ func (p *paper) classes(all []*glossladderv1.ReplayClass, most int) {
 	for _, c := range shown {
 		t := c.GetTally()
 		rows = append(rows, []span{
-			say(classWords(c)), say(fmt.Sprint(t.GetPanels())), say(fmt.Sprint(t.GetStarts())), say(fmt.Sprint(t.GetLimits())), say(fmt.Sprint(t.GetLadders())),
-			say(fmt.Sprint(t.GetVerdicts())), say(forWords(t)),
+			say(fmt.Sprint(t.GetPanels())), say(fmt.Sprint(t.GetStarts())), say(fmt.Sprint(t.GetLimits())), say(fmt.Sprint(t.GetLadders())),
+			say(fmt.Sprint(t.GetVerdicts())), say(forWords(t)), say(classWords(c)),
 		})
 	}
-	p.grid(2, []string{"class", "asked", "starts", "limits", "ladders", "verdicts", "new : old : open"}, rows)
+	p.ledger([]string{"asked", "starts", "limits", "ladders", "verdicts", "new:old:open", "class"}, rows)
 	p.more(len(all) - len(shown))
 }
 
@@ -198,7 +202,7 @@ func classWords(c *glossladderv1.ReplayClass) string {
 }
 
 func forWords(t *glossladderv1.ReplayTally) string {
-	return fmt.Sprintf("%d : %d : %d", t.GetForNew(), t.GetForOld(), t.GetOpen())
+	return fmt.Sprintf("%d:%d:%d", t.GetForNew(), t.GetForOld(), t.GetOpen())
 }
 
 // unfollowed tells what the comparison had to leave out of this record.

@@ -110,6 +110,17 @@ func (s *Story) Usable(advice *glossladderv1.PanelAdvice) {
 	s.p.gap()
 }
 
+// Lesson shows what the shop has learned of one step; nothing where the record has no such step.
+func (s *Story) Lesson(said *glossladderv1.GetLessonsResponse, step glossladderv1.Step) {
+	for _, lesson := range said.GetLessons() {
+		if lesson.GetStep() == step {
+			s.p.gap()
+			s.p.lesson(stepWord(step), lesson)
+			s.p.gap()
+		}
+	}
+}
+
 // Commands shows command lines to try, each on a line that is not wrapped.
 func (s *Story) Commands(lines ...string) {
 	s.p.gap()

@@ -99,6 +99,14 @@ func Booked(w io.Writer, job *glossladderv1.Job, changed bool, zone *time.Locati
 	return p.writeTo(w)
 }
 
+// bayed is where and when the vehicle is worked on, in an event.
+func bayed(bay *glossladderv1.BayBooking) string {
+	if bay == nil {
+		return ""
+	}
+	return fmt.Sprintf(", %s in %s", plural(len(bay.GetBlocks()), "stretch", "stretches"), bay.GetBay())
+}
+
 // blocks sets bay time, a line for each stretch.
 func (p *paper) blocks(bay *glossladderv1.BayBooking, zone *time.Location) {
 	rows := make([][]span, len(bay.GetBlocks()))

@@ -6,9 +6,17 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
 
-const program = process.env.GLOSSLADDER ?? "../../glossladder";
+export const program = process.env.GLOSSLADDER ?? "../../glossladder";
 const browserPath = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const quiet = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const quiet = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 export const phone = { width: 390, height: 844 };
@@ -16,13 +24,16 @@ export const phone = { width: 390, height: 844 };
 // serve starts the service and says where it is.
 export async function serve(...args) {
   const folder = mkdtempSync(join(tmpdir(), "glossladder-"));
-  const child = spawn(program, ["serve", "--listen", "127.0.0.1:0", "--data", join(folder, "jobs.db"), "--state", "", ...args], { stdio: ["ignore", "pipe", "pipe"] });
+  const child = spawn(program, ["serve", "--listen", "127.0.0.1:0", "--data", join(folder, "jobs.db"), "--state", "", ...args], {
+    stdio: ["ignore", "pipe", "pipe"],
+  });
   let log = "";
   child.stderr.on("data", (text) => (log += text));
   const address = await new Promise((resolve, reject) => {
     let out = "";
     child.stdout.on("data", (text) => {
-      const found = /on (127\.0\.0\.1:\d+)/.exec((out += text));
+      out += text;
+      const found = /on (127\.0\.0\.1:\d+)/.exec(out);
       if (found) resolve(found[1]);
     });
     child.on("exit", (code) => reject(new Error(`the service ended with ${code}: ${log}`)));
@@ -30,7 +41,11 @@ export async function serve(...args) {
   return {
     url: `http://${address}`,
     call: async (service, method, question) => {
-      const answer = await fetch(`http://${address}/glossladder.v1.${service}/${method}`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(question) });
+      const answer = await fetch(`http://${address}/glossladder.v1.${service}/${method}`, {
+        method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify(question),
+      });
       return answer.json();
     },
     stop: async () => {
@@ -43,7 +58,7 @@ export async function serve(...args) {
   };
 }
 
-export const openBrowser = () => chromium.launch({ executablePath: browserPath, args: quiet });
+export const openBrowser = (...more) => chromium.launch({ executablePath: browserPath, args: [...quiet, ...more] });
 
 // open gives a page that remembers whatever its console complains of. allow: complaints that the test itself brings about.
 export async function open(browser, { viewport = phone, scheme = "light", allow = [] } = {}) {
@@ -62,7 +77,9 @@ export async function open(browser, { viewport = phone, scheme = "light", allow 
 export async function violations(page) {
   await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
   await page.evaluate(axe);
-  const result = await page.evaluate(() => globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }));
+  const result = await page.evaluate(() =>
+    globalThis.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }),
+  );
   return result.violations.map((v) => `${v.id}: ${v.nodes.length} × ${v.nodes[0]?.html.slice(0, 160)} ${v.nodes[0]?.failureSummary?.split("\n")[1] ?? ""}`);
 }
 
@@ -78,3 +95,33 @@ export const tooSmall = (page) =>
 
 // sideways says how far a page is wider than the screen.
 export const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+// until asks again and again until the answer is yes. (The page's own policy keeps the browser driver from doing so inside it.)
+export async function until(ask, what) {
+  const end = Date.now() + 10_000;
+  while (!(await ask())) {
+    if (Date.now() > end) throw new Error(`waited in vain: ${what}`);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+}
+
+// settled waits until the page can do without a network: its files and the words of its forms are on the device.
+export const settled = (page) =>
+  until(
+    () =>
+      page.evaluate(
+        () =>
+          new Promise((resolve) => {
+            if (navigator.serviceWorker.controller === null) return resolve(false);
+            const opening = indexedDB.open("glossladder");
+            opening.onsuccess = () => {
+              const asking = opening.result.transaction("kept").objectStore("kept").getKey("facts");
+              asking.onsuccess = () => {
+                opening.result.close();
+                resolve(asking.result !== undefined);
+              };
+            };
+          }),
+      ),
+    "the page is kept on the device",
+  );

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { open, openBrowser, serve, sideways, tooSmall, violations } from "./house.mjs";
+import { open, openBrowser, serve, sideways, tooSmall, until, violations } from "./house.mjs";
 import { grade, newJob, pick, readings, waitSent } from "./walk.mjs";
 
 const shots = process.env.SHOTS; // a folder to put pictures in, for whoever wants to look
@@ -24,7 +24,11 @@ async function look(page, name) {
     await page.emulateMedia({ colorScheme: scheme, reducedMotion: "reduce" });
     assert.deepEqual(await violations(page), [], `${name}, ${scheme}`);
     if (!shots) continue;
-    for (const [width, height] of [[390, 844], [820, 1180], [1440, 900]]) {
+    for (const [width, height] of [
+      [390, 844],
+      [820, 1180],
+      [1440, 900],
+    ]) {
       await page.setViewportSize({ width, height });
       await page.waitForTimeout(80);
       await page.screenshot({ path: `${shots}/${name}-${width}-${scheme}.png`, fullPage: true });
@@ -37,12 +41,23 @@ async function look(page, name) {
 }
 
 const panels = {
-  Bonnet: { film: { centre: [120, 119, 120], front: [116, 117, 116] }, gloss20: { a: [71.8, 72.3, 72], b: [73.1, 72.7, 73], c: [70.9, 71.4, 71.1] }, gloss60: { a: [84.2, 84.6, 84.4], b: [85.1, 84.8, 85], c: [83.5, 83.9, 83.7] } },
+  Bonnet: {
+    film: { centre: [120, 119, 120], front: [116, 117, 116] },
+    gloss20: { a: [71.8, 72.3, 72], b: [73.1, 72.7, 73], c: [70.9, 71.4, 71.1] },
+    gloss60: { a: [84.2, 84.6, 84.4], b: [85.1, 84.8, 85], c: [83.5, 83.9, 83.7] },
+  },
   Roof: { film: { centre: [115, 116, 115], rear: [113, 114, 113] }, gloss60: { a: [85, 85.4, 85.1] } },
   "Front left door": { film: { centre: [118, 117, 118] }, gloss60: { a: [85.8, 85.5, 86] } },
   "Front right door": { film: { centre: [117, 117, 116] }, gloss60: { a: [85.2, 85.5, 85.3] } },
 };
-const flags = { "Washed, decontaminated and dry": "yes", "Edges, trim, badges and body lines taped": "yes", "In direct sun": "no", "An edge, body line or raised trim in the area": "no", "A sensor or camera behind the paint": "no", "Known to have been repainted": "no" };
+const flags = {
+  "Washed, decontaminated and dry": "yes",
+  "Edges, trim, badges and body lines taped": "yes",
+  "In direct sun": "no",
+  "An edge, body line or raised trim in the area": "no",
+  "A sensor or camera behind the paint": "no",
+  "Known to have been repainted": "no",
+};
 const scales = { film: /Film, all layers/, gloss20: /^Gloss at 20/, gloss60: /^Gloss at 60/ };
 
 async function inspect(page, name, sheet) {
@@ -89,12 +104,19 @@ test("a technician does the whole job on a phone", async () => {
   await page.getByRole("button", { name: "Record the inspection" }).click();
   await page.getByRole("heading", { name: "Panel by panel" }).waitFor();
   await waitSent(page);
-  await page.getByRole("link", { name: /^Test spot on/ }).first().waitFor();
+  await page
+    .getByRole("link", { name: /^Test spot on/ })
+    .first()
+    .waitFor();
   assert.equal(await page.locator(".advice").count(), 4);
   assert.match(await page.locator(".advice").first().innerText(), /polish/);
   await look(page, "advice");
 
-  await page.getByRole("link", { name: "Test spot on bonnet" }).click();
+  await page
+    .getByRole("link", { name: /^Test spot on/ })
+    .first()
+    .click();
+  await pick(page, "Panel", "Bonnet");
   await page.getByRole("heading", { name: "The test spot" }).waitFor();
   await look(page, "test-spot");
   await trial(page, { gloss60: { a: [88], b: [85.2] }, gloss20: { a: [78], b: [74] } }, 3);
@@ -103,7 +125,11 @@ test("a technician does the whole job on a phone", async () => {
   await look(page, "verdict-repeat");
 
   await page.getByRole("heading", { name: "The next test spot" }).waitFor();
-  await trial(page, { gloss60: { a: [88.2, 88.1], b: [88.4, 88.9], c: [87.6, 87.8, 87.9] }, gloss20: { a: [78.1, 78.2], b: [78.6, 78.9], c: [77.4, 77.8, 77.6] } }, 0.5);
+  await trial(
+    page,
+    { gloss60: { a: [88.2, 88.1], b: [88.4, 88.9], c: [87.6, 87.8, 87.9] }, gloss20: { a: [78.1, 78.2], b: [78.6, 78.9], c: [77.4, 77.8, 77.6] } },
+    0.5,
+  );
   await page.locator(".verdict", { hasText: "accept" }).waitFor();
   await look(page, "verdict-accept");
 
@@ -117,12 +143,25 @@ test("a technician does the whole job on a phone", async () => {
   await open_.first().waitFor();
   await open_.first().click();
   await page.getByRole("button", { name: "Undo" }).click(); // ticked by mistake, taken back, ticked again
+  await page.getByText(/^Taken back/).waitFor();
   await waitSent(page);
-  await page.getByText("is left out").waitFor({ state: "detached" });
+  const card = page.getByRole("article", { name: "Bonnet" });
+  await card.getByRole("button", { name: "Begin polish on bonnet" }).click();
+  await card.getByText("under way").waitFor();
+  await card.getByRole("link", { name: /^Readings while working/ }).click();
+  await page.getByRole("link", { name: /^Gloss 20/ }).click();
+  await readings(page, { a: [74, 74.2, 74.1], b: [73.6, 73.8, 73.7], c: [73.2, 73.3, 73.1] });
+  await page.getByRole("link", { name: "Done" }).click();
+  await card.getByRole("button", { name: "Record 9 readings" }).click();
+  await page
+    .getByText(/gloss at 20°$/)
+    .first()
+    .waitFor(); // how the work goes beside what the test spot promised
+  await look(page, "course");
   while ((await open_.count()) > 0) {
     const count = await open_.count();
     await open_.first().click();
-    await page.waitForFunction((n) => document.querySelectorAll(".tick-button").length < n, count);
+    await until(async () => (await open_.count()) < count, "the step is ticked off");
   }
   await waitSent(page);
   await look(page, "ticked");
@@ -143,6 +182,7 @@ test("a technician does the whole job on a phone", async () => {
   await context.close();
 
   const { jobs } = await service.call("JobService", "ListJobs", {});
+  assert.equal((await fetch(`${service.url}/reports/${jobs[0].name.slice("jobs/".length)}`)).status, 200, "the full record that the page leads to");
   assert.equal(jobs.length, 1);
   assert.equal(jobs[0].stage, "JOB_STAGE_HANDED_OVER");
   const { events } = await service.call("JobService", "ListJobEvents", { parent: jobs[0].name, page_size: 1000 });
@@ -152,4 +192,9 @@ test("a technician does the whole job on a phone", async () => {
   assert.deepEqual(bonnet.film.find((s) => s.spot === "centre").total_um, panels.Bonnet.film.centre);
   assert.deepEqual(bonnet.gloss.find((s) => s.spot === "b").at20_gu, panels.Bonnet.gloss20.b);
   assert.equal(events.filter((e) => e.trial).length, 2);
+  const during = events.filter((e) => e.readings);
+  assert.deepEqual(
+    during.map((e) => [e.readings.time, e.readings.step]),
+    [["READINGS_TIME_DURING", "STEP_POLISH"]],
+  );
 });

@@ -33,12 +33,14 @@ export async function type(page, value) {
 export async function readings(page, bySpot) {
   const spots = Object.entries(bySpot);
   for (const [i, [spot, values]] of spots.entries()) {
-    await page.getByRole("radio", { name: new RegExp(`${spot} · `) }).check();
+    const choice = page.getByRole("radio", { name: new RegExp(`${spot} · `) });
+    await choice.check();
+    const there = Number((await page.locator("label.chip", { has: choice }).innerText()).split("·")[1]);
     for (const value of values) {
       await type(page, value);
       await page.getByRole("button", { name: "Take", exact: true }).click();
     }
-    await page.getByText(new RegExp(`${values.length} of 3`)).waitFor();
+    await page.getByText(new RegExp(`· ${there + values.length} of 3`)).waitFor();
     if (i < spots.length - 1) await page.locator(".onward").click();
   }
 }

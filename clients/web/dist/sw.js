@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/classroom-gti2pUgM.js","/assets/index-CrkWjJ2B.js","/assets/index-caAw0CWB.css","/assets/rules-CJZBYAZu.js"];
-const shell = `shell-${"ab7a695bdfa53f59"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/classroom-Df97wGbo.js","/assets/index-D6VklsTA.css","/assets/index-DxSGhtTP.js","/assets/rules-B4SpWrkB.js"];
+const shell = `shell-${"ef99fdcac0713812"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

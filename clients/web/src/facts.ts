@@ -1,5 +1,5 @@
-import { Store } from "./device/store";
 import * as database from "./device/database";
+import { Store } from "./device/store";
 import { call } from "./wire/call";
 import type { FactInfo } from "./wire/contract";
 

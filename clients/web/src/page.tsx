@@ -1,11 +1,11 @@
 import type { FunctionComponent } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { waiting } from "./device/outbox";
-import { reached } from "./device/reach";
+import { reach } from "./device/reach";
 import { useStore } from "./device/store";
 import { facts } from "./facts";
 import { Mark } from "./parts/marks";
-import { Saying } from "./parts/notice";
+import { hushActs, Saying } from "./parts/notice";
 import { to, usePlace } from "./route";
 import { JobScreens } from "./screens/jobframe";
 import { Jobs } from "./screens/jobs";
@@ -52,15 +52,18 @@ export function Page() {
   const place = usePlace();
   const main = useRef<HTMLElement>(null);
   const drawn = useRef(false);
-  useStore(facts); // forms are drawn anew when the schema comes
+  const schema = useStore(facts); // forms are drawn anew when it comes
+  const lost = useStore(reach) !== "reached";
   useEffect(() => {
-    if (drawn.current) main.current?.focus({ preventScroll: true });
+    hushActs();
+    if (drawn.current && !main.current?.contains(document.activeElement)) main.current?.focus({ preventScroll: true });
     drawn.current = true;
   }, [place.join("/")]);
   const at = place[0] ?? "jobs";
   const current = (name: string) => (at === name || (name === "jobs" && ["job", "new", "waiting"].includes(at)) ? "page" : undefined);
   return (
     <>
+      {/* biome-ignore lint/a11y/useValidAnchor: it leads into the page, whose address tells the screen */}
       <a class="skip" href="#content" onClick={(e) => (e.preventDefault(), main.current?.focus())}>
         To the content
       </a>
@@ -83,6 +86,9 @@ export function Page() {
       </header>
       <Reach />
       <main id="content" ref={main} tabIndex={-1}>
+        {!schema && lost && (
+          <p role="alert">The choices of the forms have not come yet. Open the page once where the service is reached; from then on it works without.</p>
+        )}
         <Screen />
       </main>
       <Saying />
@@ -92,12 +98,18 @@ export function Page() {
 
 // Reach says whether the service is reached, and what still waits on the device.
 function Reach() {
-  const online = useStore(reached);
+  const now = useStore(reach);
   const entries = useStore(waiting);
   const refused = entries.filter((e) => e.refused).length;
   return (
-    <div role="status" class={`reach ${online ? "" : "off"} ${refused ? "refused" : ""}`}>
-      {!online && <Mark shape="stop">Offline: what you enter is kept on this device</Mark>}
+    <div role="status" class={`reach ${now === "reached" ? "" : "off"} ${refused ? "refused" : ""}`}>
+      {now === "lost" && <Mark shape="stop">Offline: what you enter is kept on this device</Mark>}
+      {now === "unpaired" && (
+        <>
+          <Mark shape="stop">Not paired: what you enter is kept on this device</Mark>
+          <a href="/pair">Pair this device</a>
+        </>
+      )}
       {entries.length > 0 && (
         <a href={to("waiting")}>
           {entries.length === 1 ? "1 entry waits" : `${entries.length} entries wait`} to be sent{refused ? `, ${refused} refused` : ""}

@@ -401,7 +401,7 @@ var File_glossladder_v1_booking_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_booking_service_proto_rawDesc = "" +
 	"\n" +
-	"$glossladder/v1/booking_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/booking.proto\x1a glossladder/v1/job_service.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1cgoogle/api/annotations.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xf6\x02\n" +
+	"$glossladder/v1/booking_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a glossladder/v1/job_service.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1cgoogle/api/annotations.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xf6\x02\n" +
 	"\x0eBookBayRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12+\n" +
 	"\x05entry\x18\x02 \x01(\v2\x15.glossladder.v1.EntryR\x05entry\x12\xa4\x01\n" +
@@ -483,7 +483,6 @@ func file_glossladder_v1_booking_service_proto_init() {
 	if File_glossladder_v1_booking_service_proto != nil {
 		return
 	}
-	file_glossladder_v1_booking_proto_init()
 	file_glossladder_v1_job_service_proto_init()
 	file_glossladder_v1_plan_proto_init()
 	file_glossladder_v1_booking_service_proto_msgTypes[0].OneofWrappers = []any{

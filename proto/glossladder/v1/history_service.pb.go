@@ -1759,7 +1759,9 @@ type QuestionExplained struct {
 	// Rules that fail on exactly one thing.
 	NearMisses []*NearMiss `protobuf:"bytes,7,rep,name=near_misses,json=nearMisses,proto3" json:"near_misses,omitempty"`
 	// Facts on record that the vocabulary of today does not have any more; they count as not known.
-	StrangeFacts  []string `protobuf:"bytes,8,rep,name=strange_facts,json=strangeFacts,proto3" json:"strange_facts,omitempty"`
+	StrangeFacts []string `protobuf:"bytes,8,rep,name=strange_facts,json=strangeFacts,proto3" json:"strange_facts,omitempty"`
+	// What the rules that hold give, in the order of reasons, as rule files write it: "low_um: 0 µm, likely_um: 0.2 µm".
+	Results       []string `protobuf:"bytes,9,rep,name=results,proto3" json:"results,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1846,6 +1848,13 @@ func (x *QuestionExplained) GetNearMisses() []*NearMiss {
 func (x *QuestionExplained) GetStrangeFacts() []string {
 	if x != nil {
 		return x.StrangeFacts
+	}
+	return nil
+}
+
+func (x *QuestionExplained) GetResults() []string {
+	if x != nil {
+		return x.Results
 	}
 	return nil
 }
@@ -2011,7 +2020,7 @@ const file_glossladder_v1_history_service_proto_rawDesc = "" +
 	"\x17ExplainDecisionResponse\x12\x19\n" +
 	"\brule_set\x18\x01 \x01(\tR\aruleSet\x12?\n" +
 	"\tquestions\x18\x02 \x03(\v2!.glossladder.v1.QuestionExplainedR\tquestions\x12\x14\n" +
-	"\x05trial\x18\x03 \x01(\x03R\x05trial\"\xbd\x02\n" +
+	"\x05trial\x18\x03 \x01(\x03R\x05trial\"\xd7\x02\n" +
 	"\x11QuestionExplained\x12\x19\n" +
 	"\bpanel_id\x18\x01 \x01(\tR\apanelId\x12\x14\n" +
 	"\x05about\x18\x02 \x01(\tR\x05about\x12\x14\n" +
@@ -2021,7 +2030,8 @@ const file_glossladder_v1_history_service_proto_rawDesc = "" +
 	"\areasons\x18\x06 \x03(\v2\x16.glossladder.v1.ReasonR\areasons\x129\n" +
 	"\vnear_misses\x18\a \x03(\v2\x18.glossladder.v1.NearMissR\n" +
 	"nearMisses\x12#\n" +
-	"\rstrange_facts\x18\b \x03(\tR\fstrangeFacts2\xd8\x03\n" +
+	"\rstrange_facts\x18\b \x03(\tR\fstrangeFacts\x12\x18\n" +
+	"\aresults\x18\t \x03(\tR\aresults2\xd8\x03\n" +
 	"\x0eHistoryService\x12h\n" +
 	"\n" +
 	"GetLessons\x12!.glossladder.v1.GetLessonsRequest\x1a\".glossladder.v1.GetLessonsResponse\"\x13\x82\xd3\xe4\x93\x02\r\x12\v/v1/lessons\x12X\n" +

@@ -95,7 +95,7 @@ func (PanelState) EnumDescriptor() ([]byte, []int) {
 // Recommendation is the ladder worth trying first for every panel, with every reason.
 type Recommendation struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// Content hash of the rule set that decided. The same hash and inspection give the same answer.
+	// Content hash of the rule set that decided. The same hash and inspection give the same answer; where jobs are kept, with the same record.
 	RuleSet string `protobuf:"bytes,1,opt,name=rule_set,json=ruleSet,proto3" json:"rule_set,omitempty"`
 	// One for each panel of the inspection, in its order.
 	Panels []*PanelAdvice `protobuf:"bytes,2,rep,name=panels,proto3" json:"panels,omitempty"`

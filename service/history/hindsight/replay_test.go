@@ -121,7 +121,8 @@ func TestOutcomesSpeakForOneAnswer(t *testing.T) {
 	}{
 		{
 			"a polish was proven and nobody tried a finish", milder, func(j *job) { j.try("bonnet", "polish", "accept", 6) },
-			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, Open: 1}, 1,
+			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, Open: 1},
+			1,
 		},
 		{
 			"a finish was tried first and fell short", milder, func(j *job) {
@@ -129,22 +130,26 @@ func TestOutcomesSpeakForOneAnswer(t *testing.T) {
 				j.try("bonnet", "finish", "step-up", 4)
 				j.try("bonnet", "polish", "accept", 6)
 			},
-			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForOld: 1, Trials: -2, Timed: -2, Minutes: -9}, 1,
+			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForOld: 1, Trials: -2, Timed: -2, Minutes: -9},
+			1,
 		},
 		{
 			"a finish was accepted after all", milder, func(j *job) {
 				j.try("bonnet", "polish", "step-down", 6)
 				j.try("bonnet", "finish", "accept", 5)
 			},
-			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForNew: 1, FilmUm: 1}, 1,
+			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForNew: 1, FilmUm: 1},
+			1,
 		},
 		{
 			"the trials ended without an acceptance", milder, func(j *job) { j.try("bonnet", "polish", "stop", 6) },
-			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, Open: 1}, 1,
+			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, Open: 1},
+			1,
 		},
 		{
 			"a cut where a polish was proven costs film", harder, func(j *job) { j.try("bonnet", "polish", "accept", 6) },
-			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForOld: 1, FilmUm: -2.5}, 1,
+			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForOld: 1, FilmUm: -2.5},
+			1,
 		},
 		{
 			"a cut where a polish fell short saves a trial", harder, func(j *job) {
@@ -152,7 +157,8 @@ func TestOutcomesSpeakForOneAnswer(t *testing.T) {
 				j.try("bonnet", "cut", "refine", 7)
 				j.try("bonnet", "polish", "accept", 6)
 			},
-			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForNew: 1, Trials: 1, Timed: 1, Minutes: 6}, 1,
+			hindsight.Tally{Panels: 1, Starts: 1, Ladders: 1, Cautions: 1, ForNew: 1, Trials: 1, Timed: 1, Minutes: 6},
+			1,
 		},
 	} {
 		j := newJob("a")

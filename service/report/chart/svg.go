@@ -13,11 +13,11 @@ const (
 	plotLeft   = 132.0
 	plotRight  = 448.0
 	textLeft   = 462.0
-	firstRow   = 16.0
-	dotPitch   = 17.0
-	rowGap     = 9.0
-	axisHeight = 40.0
-	keyHeight  = 18.0
+	firstRow   = 12.0
+	dotPitch   = 14.0
+	rowGap     = 5.0
+	axisHeight = 36.0
+	keyHeight  = 15.0
 	dotRadius  = 4.2
 	// labelRunes fit between the left edge and the plot.
 	labelRunes = 22
@@ -40,13 +40,11 @@ func (c *Chart) SVG() string {
 	}
 	bottom := y - rowGap + 4
 	back := d.grid(top-12, bottom)
-	height := bottom + axisHeight
-	if len(c.Keys) > 0 {
-		height = d.keys(height)
-	}
+	height := d.keys(bottom)
 	title := html.EscapeString(c.Title)
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %s" role="img" aria-label="%s" font-size="12" fill="currentColor"><title>%s</title>`,
-		width, num(height), title, title) + back + d.out.String() + "</svg>"
+	open := `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ` + num(width) + " " + num(height) + `" role="img" aria-label="` + title +
+		`" font-size="12" fill="currentColor"><title>` + title + `</title>`
+	return open + back + d.out.String() + `</svg>`
 }
 
 // drawing is an SVG under way.
@@ -122,20 +120,15 @@ func (d *drawing) grid(top, bottom float64) string {
 	return out.String()
 }
 
-// keys draws what the shapes mean and gives the new height.
-func (d *drawing) keys(y float64) float64 {
-	x := plotLeft
-	y += 4
+// keys draws what the shapes mean, under the labels, and gives the height that it takes.
+func (d *drawing) keys(bottom float64) float64 {
+	y := bottom + 12
 	for _, key := range d.chart.Keys {
-		wide := 16 + 6.4*float64(utf8.RuneCountInString(key.Label))
-		if x > plotLeft && x+wide > width {
-			x, y = plotLeft, y+keyHeight
-		}
-		d.mark(key.Shape, x+dotRadius, y)
-		fmt.Fprintf(&d.out, `<text x="%s" y="%s">%s</text>`, num(x+14), num(y+4), html.EscapeString(key.Label))
-		x += wide + 18
+		d.mark(key.Shape, dotRadius+1, y)
+		fmt.Fprintf(&d.out, `<text x="14" y="%s" font-size="11">%s</text>`, num(y+4), html.EscapeString(cutTo(key.Label, labelRunes)))
+		y += keyHeight
 	}
-	return y + keyHeight/2
+	return max(bottom+axisHeight, y-4)
 }
 
 // num writes a coordinate to a tenth.

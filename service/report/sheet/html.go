@@ -15,7 +15,7 @@ var pageSource string
 //go:embed page.css
 var style string
 
-// mostRows of a chart fit on one page with their heading.
+// mostRows of a chart or a table fit on one page with their heading.
 const mostRows = 12
 
 // HTML writes the sheet as one file of HTML. The error is that of the writer.
@@ -44,6 +44,8 @@ func kindOf(b Block) string {
 	switch b.(type) {
 	case Paragraph:
 		return "paragraph"
+	case Subheading:
+		return "heading"
 	case List:
 		return "list"
 	case Table:
@@ -53,6 +55,9 @@ func kindOf(b Block) string {
 	}
 	return ""
 }
+
+// Short reports whether the table fits on one page with what stands around it, so that it is not to be cut.
+func (t Table) Short() bool { return len(t.Rows) <= mostRows }
 
 // drawings are the parts of a chart, each small enough for a page.
 func drawings(c chart.Chart) []template.HTML {

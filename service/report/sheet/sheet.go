@@ -35,7 +35,7 @@ type Section struct {
 	Blocks  []Block
 }
 
-// Block is one of [Paragraph], [List], [Table] and [Figure].
+// Block is one of [Paragraph], [Subheading], [List], [Table] and [Figure].
 type Block interface{ block() }
 
 // Paragraph is running text.
@@ -44,6 +44,9 @@ type Paragraph struct {
 	// Small is for explanations that not everybody reads.
 	Small bool
 }
+
+// Subheading stands over what follows it in the same section.
+type Subheading string
 
 // List is points, each a text.
 type List []Text
@@ -69,10 +72,11 @@ type Figure struct {
 	Chart         chart.Chart
 }
 
-func (Paragraph) block() {}
-func (List) block()      {}
-func (Table) block()     {}
-func (Figure) block()    {}
+func (Paragraph) block()  {}
+func (Subheading) block() {}
+func (List) block()       {}
+func (Table) block()      {}
+func (Figure) block()     {}
 
 // Text is pieces of running text.
 type Text []Piece

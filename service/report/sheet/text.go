@@ -44,6 +44,8 @@ func plain(b Block) string {
 	switch b := b.(type) {
 	case Paragraph:
 		return wrap(b.Text.String(), "", "") + "\n"
+	case Subheading:
+		return wrap(string(b), "", "") + "\n"
 	case List:
 		var out strings.Builder
 		for _, item := range b {
@@ -58,7 +60,11 @@ func plain(b Block) string {
 		}
 		var out strings.Builder
 		out.WriteString("\n" + wrap(b.Caption, "", "") + "\n")
-		_ = b.Chart.Letters(&out) // a builder takes everything
+		var drawn strings.Builder
+		_ = b.Chart.Letters(&drawn) // a builder takes everything
+		for line := range strings.SplitSeq(strings.TrimSuffix(drawn.String(), "\n"), "\n") {
+			out.WriteString(safe(line) + "\n")
+		}
 		if b.Note != "" {
 			out.WriteString(wrap(b.Note, "", "") + "\n")
 		}
@@ -67,14 +73,21 @@ func plain(b Block) string {
 	return ""
 }
 
+// mostName is how long a name may be that its value stands beside.
+const mostName = 30
+
 func factLines(facts []Fact) string {
 	widest := 0
 	for _, f := range facts {
-		widest = max(widest, utf8.RuneCountInString(clean(f.Name)))
+		widest = max(widest, min(mostName, utf8.RuneCountInString(clean(f.Name))))
 	}
 	var out strings.Builder
 	for _, f := range facts {
 		name := clean(f.Name)
+		if utf8.RuneCountInString(name) > mostName {
+			out.WriteString(wrap(name, "", "") + "\n")
+			name = strings.Repeat(" ", widest)
+		}
 		name += strings.Repeat(" ", widest-utf8.RuneCountInString(name)+2)
 		out.WriteString(wrap(f.Value, name, strings.Repeat(" ", widest+2)) + "\n")
 	}
@@ -117,23 +130,24 @@ func indented(facts []Fact) string {
 }
 
 // clean makes one line of a text and takes out what would move a terminal's cursor or turn the direction of writing.
-func clean(text string) string {
-	text = strings.Map(func(r rune) rune {
+func clean(text string) string { return strings.TrimSpace(safe(text)) }
+
+func safe(text string) string {
+	return strings.Map(func(r rune) rune {
 		if r < ' ' || r >= 0x7f && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
 			return ' '
 		}
 		return r
 	}, text)
-	return strings.TrimSpace(text)
 }
 
 // wrap breaks a text between words; first stands before its first line, rest before the others.
 func wrap(text, first, rest string) string {
 	var lines []string
-	line, room := first, textWidth
+	line := first
 	empty := true
 	for _, word := range strings.FieldsFunc(clean(text), func(r rune) bool { return r == ' ' }) { // a no-break space holds
-		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > room {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > textWidth {
 			lines = append(lines, line)
 			line, empty = rest, true
 		}

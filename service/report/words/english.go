@@ -23,23 +23,24 @@ func english() map[Key]string {
 		ShortPanels: "{n} {n|panel was|panels were} inspected and {worked} worked by machine.",
 		ShortGloss:  "The {scale} changed by {change} over {n} {n|panel|panels} read before and after.",
 		ShortHaze:   "The {scale} changed by {change}.",
-		ShortFilm:   "No panel lost more than {most} of paint.",
+		ShortFilm:   "No panel is reckoned to have lost more than {most} of paint.",
 
 		ColPanel: "Panel", ColMarks: "Marks and their severity", ColThinnest: "Thinnest place, {unit}", ColGlossFound: "Gloss", ColNoted: "Noted",
 		ColGlossGain: "Change in gloss", ColHazeGain: "Change in haze", ColSpots: "Spots", ColMarksLeft: "Marks, before → after",
 		ColTaken: "Taken this visit", ColHow: "How it is known", ColEarlier: "Earlier visits", ColMayGo: "May still go",
 
-		NoMarks: "none found", NotMeasured: "not measured", NotCompared: "–", NotLookedAt: "not noted", NotKnown: "not known", NothingTaken: "nothing",
+		NoMarks: "none found", NotMeasured: "not measured", GlossAt: "{value} at {angle}°", NotLookedAt: "not noted", NotKnown: "not known", NothingTaken: "nothing",
 		SeverityNote: "Severity runs from 0, none, to 5, severe. The thinnest place is the lowest mean of a measured spot, all layers together.",
 
-		WhyTest: "Paint that is polished away does not come back. So each ladder of steps begins with the mildest step that has a fair chance, " +
-			"and a test spot proves it before it is carried over the panel.",
-		Worked: "Worked {time}.", StillOpen: "Not finished yet.", NoStep: "no step", AdvisedWith: "As advised, with",
+		WhyTest: "Paint that is polished away does not come back. What is advised is therefore the mildest step that has a fair chance, for a test spot to " +
+			"prove or to change.",
+		NoSpots: "No test spot is on record.",
+		Worked:  "Worked {time}.", Advised: "Advised was {ladder}.", StillOpen: "Not finished yet.", NoStep: "no step", AdvisedWith: "As advised, with",
 		TestSpots: "Test spots", NoVerdict: "no verdict is on record.",
 		SpotGloss: "gloss at {angle}° {change}", SpotHaze: "haze {change}", SpotLeft: "marks left {left}, where {allowed} may stay",
 
 		FigureChange: "{scale}, before and after", FigureFilm: "Paint that may still be taken off, before and after this visit",
-		KeyBefore: "before", KeyAfter: "after", Ceiling: "most a clear coat shows, {value}",
+		KeyBefore: "before", KeyAfter: "after", Ceiling: "ceiling of a clear coat, {value}",
 		SpotOnly: "* Read on the test spot; the finished panel was not read.",
 		IntervalNote: "A dot is the mean over the same spots before and after; its line holds the true value with {share} confidence, as far as the spread of " +
 			"the readings tells. What the meter itself reads wrong is the same both times and is left out. The scale does not begin at zero. " +
@@ -48,11 +49,13 @@ func english() map[Key]string {
 		MayGo: "paint that may still go", NothingMore: "nothing more may go",
 		HowMeasured: "measured before and after", HowExpected: "expected of the steps", HowUnaccounted: "no figure for: {steps}",
 		FilmNote: "What may still go is a lower bound over the life of the vehicle: it keeps the clear coat that has to stay, allows for what the gauge may read " +
-			"wrong, and counts the high end of what was taken. The next visit should count the same way.",
+			"wrong, and counts the high end of what was taken, test spots included. The next visit should count the same way.",
 
-		Beyond:      "{mark} would need {needs}; this panel allows at most {allows}.",
+		Beyond:      "{mark} would need the step {needs}; this panel allows at most {allows}.",
+		BeyondAny:   "{mark} would need the step {needs}; this panel allows none.",
 		StepLeftOut: "{step} was left out:", LeftAsItWas: "not worked by machine.",
-		StillSeen: "still to be seen: {marks}.", MayStay: "For what was wanted, severity {severity} may stay.",
+		NotAdvised: "{mark}: no step is advised for it.",
+		StillSeen:  "Still to be seen: {marks}.", MayStay: "For what was wanted, severity {severity} may stay.",
 
 		CareWash:        "Wash by hand, from the top down, with plenty of water and a clean soft mitt that is rinsed often. Most marks come from washing.",
 		CareDry:         "Dry with a clean soft towel or with air, and without pressure. Never wipe dust off a dry panel.",

@@ -27,6 +27,7 @@ const noBreak = "\u00a0"
 func dayFirst(day int, month string, year int) string {
 	return fmt.Sprintf("%d %s %d", day, month, year)
 }
+
 func dayPoint(day int, month string, year int) string {
 	return fmt.Sprintf("%d. %s %d", day, month, year)
 }

@@ -23,23 +23,24 @@ func german() map[Key]string {
 		ShortPanels: "Begutachtet {n|wurde|wurden} {n} {n|Bauteil|Bauteile}, mit der Maschine bearbeitet {worked}.",
 		ShortGloss:  "Vorher und nachher gemessen {n|wurde|wurden} {n} {n|Bauteil|Bauteile}; Änderung {scale}: {change}.",
 		ShortHaze:   "Änderung {scale}: {change}.",
-		ShortFilm:   "Kein Bauteil verlor mehr als {most} Lack.",
+		ShortFilm:   "Kein Bauteil verlor nach dieser Rechnung mehr als {most} Lack.",
 
 		ColPanel: "Bauteil", ColMarks: "Spuren und ihre Stärke", ColThinnest: "Dünnste Stelle, {unit}", ColGlossFound: "Glanz", ColNoted: "Vermerkt",
 		ColGlossGain: "Änderung des Glanzes", ColHazeGain: "Änderung des Schleiers", ColSpots: "Stellen", ColMarksLeft: "Spuren, vorher → nachher",
 		ColTaken: "Diesmal abgetragen", ColHow: "Woher bekannt", ColEarlier: "Frühere Besuche", ColMayGo: "Noch abtragbar",
 
-		NoMarks: "keine gefunden", NotMeasured: "nicht gemessen", NotCompared: "–", NotLookedAt: "nicht vermerkt", NotKnown: "nicht bekannt", NothingTaken: "nichts",
+		NoMarks: "keine gefunden", NotMeasured: "nicht gemessen", GlossAt: "{value} bei {angle}°", NotLookedAt: "nicht vermerkt", NotKnown: "nicht bekannt", NothingTaken: "nichts",
 		SeverityNote: "Die Stärke geht von 0, keine, bis 5, schwer. Die dünnste Stelle ist der niedrigste Mittelwert einer Messstelle, alle Schichten zusammen.",
 
-		WhyTest: "Was vom Lack wegpoliert ist, kommt nicht wieder. Darum beginnt jede Folge von Arbeitsgängen mit dem mildesten, der gute Aussicht hat, " +
-			"und eine Probestelle beweist sie, bevor das ganze Bauteil bearbeitet wird.",
-		Worked: "Arbeitszeit {time}.", StillOpen: "Noch nicht beendet.", NoStep: "kein Arbeitsgang", AdvisedWith: "Empfohlen waren",
+		WhyTest: "Was vom Lack wegpoliert ist, kommt nicht wieder. Empfohlen wird darum der mildeste Arbeitsgang, der gute Aussicht hat; eine Probestelle beweist " +
+			"oder ändert ihn.",
+		NoSpots: "Eine Probestelle ist nicht vermerkt.",
+		Worked:  "Arbeitszeit {time}.", Advised: "Empfohlen war {ladder}.", StillOpen: "Noch nicht beendet.", NoStep: "kein Arbeitsgang", AdvisedWith: "Empfohlen waren",
 		TestSpots: "Probestellen", NoVerdict: "kein Urteil vermerkt.",
 		SpotGloss: "Glanz bei {angle}° {change}", SpotHaze: "Schleier {change}", SpotLeft: "Spuren übrig {left}, bleiben darf {allowed}",
 
 		FigureChange: "{scale}, vorher und nachher", FigureFilm: "Lack, der noch abgetragen werden darf, vor und nach diesem Besuch",
-		KeyBefore: "vorher", KeyAfter: "nachher", Ceiling: "mehr zeigt ein Klarlack nicht, {value}",
+		KeyBefore: "vorher", KeyAfter: "nachher", Ceiling: "Höchstwert eines Klarlacks, {value}",
 		SpotOnly: "* An der Probestelle gemessen; das fertige Bauteil wurde nicht gemessen.",
 		IntervalNote: "Ein Punkt ist das Mittel über dieselben Stellen vorher und nachher; seine Linie enthält den wahren Wert mit {share} Vertrauen, soweit die Streuung " +
 			"der Messwerte es sagt. Was das Messgerät selbst falsch anzeigt, ist beide Male gleich und bleibt außer Betracht. Die Skala beginnt nicht bei null. " +
@@ -48,11 +49,13 @@ func german() map[Key]string {
 		MayGo: "noch abtragbarer Lack", NothingMore: "nichts mehr abtragen",
 		HowMeasured: "vorher und nachher gemessen", HowExpected: "von den Arbeitsgängen zu erwarten", HowUnaccounted: "ohne Zahl: {steps}",
 		FilmNote: "Was noch abgetragen werden darf, ist eine untere Grenze für das ganze Leben des Fahrzeugs: Sie belässt den Klarlack, der bleiben muss, " +
-			"berücksichtigt, was das Messgerät falsch anzeigen kann, und rechnet mit dem oberen Ende des Abtrags. Der nächste Besuch sollte ebenso rechnen.",
+			"berücksichtigt, was das Messgerät falsch anzeigen kann, und rechnet mit dem oberen Ende des Abtrags, Probestellen eingeschlossen. Der nächste Besuch sollte ebenso rechnen.",
 
 		Beyond:      "{mark}: dafür wäre der Arbeitsgang {needs} nötig; dieses Bauteil erlaubt höchstens: {allows}.",
+		BeyondAny:   "{mark}: dafür wäre der Arbeitsgang {needs} nötig; dieses Bauteil erlaubt keinen.",
 		StepLeftOut: "{step} wurde ausgelassen:", LeftAsItWas: "nicht mit der Maschine bearbeitet.",
-		StillSeen: "noch zu sehen: {marks}.", MayStay: "Für das Gewünschte darf Stärke {severity} bleiben.",
+		NotAdvised: "{mark}: dafür ist kein Arbeitsgang empfohlen.",
+		StillSeen:  "Noch zu sehen: {marks}.", MayStay: "Für das Gewünschte darf Stärke {severity} bleiben.",
 
 		CareWash:        "Von Hand waschen, von oben nach unten, mit viel Wasser und einem sauberen weichen Handschuh, der oft ausgespült wird. Die meisten Spuren kommen vom Waschen.",
 		CareDry:         "Mit einem sauberen weichen Tuch oder mit Luft trocknen, ohne Druck. Staub nie trocken abwischen.",

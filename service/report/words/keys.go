@@ -55,14 +55,16 @@ const (
 
 	NoMarks      Key = "no-marks"
 	NotMeasured  Key = "not-measured"
-	NotCompared  Key = "not-compared"
+	GlossAt      Key = "gloss-at"
 	NotLookedAt  Key = "not-looked-at"
 	NotKnown     Key = "not-known"
 	NothingTaken Key = "nothing-taken"
 	SeverityNote Key = "severity-note"
 
 	WhyTest     Key = "why-test"
+	NoSpots     Key = "no-spots"
 	Worked      Key = "worked"
+	Advised     Key = "advised"
 	StillOpen   Key = "still-open"
 	NoStep      Key = "no-step"
 	AdvisedWith Key = "advised-with"
@@ -88,8 +90,10 @@ const (
 	FilmNote       Key = "film-note"
 
 	Beyond      Key = "beyond"
+	BeyondAny   Key = "beyond-any"
 	StepLeftOut Key = "step-left-out"
 	LeftAsItWas Key = "left-as-it-was"
+	NotAdvised  Key = "not-advised"
 	StillSeen   Key = "still-seen"
 	MayStay     Key = "may-stay"
 

@@ -38,8 +38,13 @@ type locale struct {
 // locales are those that we can write, the plain language before its countries.
 func locales() []locale {
 	return []locale{
-		{"en", english, british()}, {"en-GB", english, british()}, {"en-US", english, american()},
-		{"de", german, germanWriting()}, {"de-DE", german, germanWriting()}, {"de-AT", german, austrian()}, {"de-CH", german, swiss()},
+		{"en", english, british()},
+		{"en-GB", english, british()},
+		{"en-US", english, american()},
+		{"de", german, germanWriting()},
+		{"de-DE", german, germanWriting()},
+		{"de-AT", german, austrian()},
+		{"de-CH", german, swiss()},
 	}
 }
 

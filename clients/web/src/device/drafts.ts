@@ -11,6 +11,8 @@ export type Draft = {
   inspection: Inspection;
   // The inspection as it was last put in the outbox, as text: when it differs, there is something to record.
   recorded?: string;
+  // The one before that, for when the last is refused.
+  before?: string;
   // The trial being entered, by panel.
   trials: Record<string, Trial>;
   // Readings taken while the panel is worked or after it, by panel.
@@ -23,8 +25,8 @@ const most = 60; // changes that can be undone
 const pages = new Map<string, Store<Page | undefined>>();
 
 export function pageOf(job: string): Store<Page | undefined> {
-  let store = pages.get(job);
-  if (!store) pages.set(job, (store = new Store<Page | undefined>(undefined)));
+  const store = pages.get(job) ?? new Store<Page | undefined>(undefined);
+  pages.set(job, store);
   return store;
 }
 

@@ -36,19 +36,32 @@ async function look(): Promise<void> {
 
 // post puts a call in the outbox. When it returns, the call is on disk; it is sent as soon as that can be. A change of the job's
 // draft that goes with it is written in the same step, so that nothing is recorded twice or lost in between.
-export async function post<M extends Method>(job: string, method: M, question: Question<"JobService", M>, says: string, settled?: (draft: Draft) => Draft): Promise<void> {
+export async function post<M extends Method>(
+  job: string,
+  method: M,
+  question: Question<"JobService", M>,
+  says: string,
+  settled?: (draft: Draft) => Draft,
+): Promise<void> {
   const entry: Entry = { job, method, question, says, made: new Date().toISOString() };
   await (settled ? database.appendWith(entry, job, settle(job, settled)) : database.append(entry));
   await look();
   void send();
 }
 
-// withdraw takes back an entry that was not sent.
-export async function withdraw(entry: Entry): Promise<void> {
-  if (entry.place !== undefined) await database.remove("waiting", entry.place);
+let underWay: number | undefined; // the entry that is being sent
+
+// withdraw takes back an entry that was not sent, and says whether it could. One that is under way may be on record already.
+export async function withdraw(entry: Entry): Promise<boolean> {
+  if (entry.place === undefined || entry.place === underWay) return false;
+  await database.remove("waiting", entry.place);
   await look();
   void send();
+  return true;
 }
+
+// requestOf is the request id that an entry is sent with.
+export const requestOf = (entry: Entry): string => (entry.question as { entry?: { request_id?: string } }).entry?.request_id ?? "";
 
 // tryAgain sends a refused entry once more.
 export async function tryAgain(entry: Entry): Promise<void> {
@@ -104,6 +117,15 @@ async function drain(): Promise<void> {
 
 // deliver sends one entry and says whether to go on.
 async function deliver(entry: Entry): Promise<boolean> {
+  underWay = entry.place;
+  try {
+    return await carry(entry);
+  } finally {
+    underWay = undefined;
+  }
+}
+
+async function carry(entry: Entry): Promise<boolean> {
   let answer: Answer<"JobService", Method>;
   try {
     answer = await call("JobService", entry.method, entry.question as Question<"JobService", Method>);

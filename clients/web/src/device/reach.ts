@@ -1,19 +1,19 @@
-import { onReach } from "../wire/call";
+import { onReach, type Reach } from "../wire/call";
 import { Store } from "./store";
 
-// reached says whether the service answered last time, as far as the device knows.
-export const reached = new Store(navigator.onLine);
+// reach says whether the service answered last time, as far as the device knows.
+export const reach = new Store<Reach>(navigator.onLine ? "reached" : "lost");
 
 // watchReach keeps it in step. back is called when there is hope again.
 export function watchReach(back: () => void): void {
-  onReach((yes) => {
-    const before = reached.now;
-    reached.set(yes);
-    if (yes && !before) back();
+  onReach((now) => {
+    const before = reach.now;
+    reach.set(now);
+    if (now === "reached" && before !== "reached") back();
   });
-  addEventListener("offline", () => reached.set(false));
+  addEventListener("offline", () => reach.set("lost"));
   addEventListener("online", back);
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "visible" && !reached.now) back();
+    if (document.visibilityState === "visible" && reach.now !== "reached") back();
   });
 }

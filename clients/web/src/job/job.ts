@@ -10,8 +10,8 @@ import { type Failure, toFailure } from "../wire/failure";
 const jobs = new Map<string, Store<Job | undefined>>();
 
 export function jobStore(name: string): Store<Job | undefined> {
-  let store = jobs.get(name);
-  if (!store) jobs.set(name, (store = new Store<Job | undefined>(undefined)));
+  const store = jobs.get(name) ?? new Store<Job | undefined>(undefined);
+  jobs.set(name, store);
   return store;
 }
 
@@ -50,7 +50,9 @@ function inspectionOf(job: Job, events: JobEvent[]): Inspection {
 function plain<T>(value: T): T {
   if (Array.isArray(value)) return value.map(plain) as T;
   if (value === null || typeof value !== "object") return value;
-  const kept = Object.entries(value).filter(([, v]) => v !== "" && v !== null && !(typeof v === "string" && v.endsWith("_UNSPECIFIED")) && !(Array.isArray(v) && v.length === 0));
+  const kept = Object.entries(value).filter(
+    ([, v]) => v !== "" && v !== null && !(typeof v === "string" && v.endsWith("_UNSPECIFIED")) && !(Array.isArray(v) && v.length === 0),
+  );
   return Object.fromEntries(kept.map(([k, v]) => [k, plain(v)])) as T;
 }
 
@@ -60,7 +62,15 @@ async function draftFrom(job: Job): Promise<Draft> {
   const paint = vehicle?.paint ? plain(vehicle.paint) : undefined;
   const found = plain(inspectionOf(job, events));
   const inspection: Inspection = found.panels?.length ? found : { vehicle: { label: vehicle?.label, ...(paint ? { paint } : {}) }, panels: [] };
-  return { job: name, label: job.label ?? "", vehicle: job.vehicle ?? "", vehicleLabel: vehicle?.label ?? "", inspection, recorded: job.panels?.length ? JSON.stringify(inspection) : undefined, trials: {} };
+  return {
+    job: name,
+    label: job.label ?? "",
+    vehicle: job.vehicle ?? "",
+    vehicleLabel: vehicle?.label ?? "",
+    inspection,
+    recorded: job.panels?.length ? JSON.stringify(inspection) : undefined,
+    trials: {},
+  };
 }
 
 export type Opened = { name: string; draft?: Draft; canUndo: boolean; job?: Job; mine: Entry[]; failure?: Failure; refresh: () => void };

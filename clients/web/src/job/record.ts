@@ -1,6 +1,8 @@
-import type { Draft } from "../device/drafts";
-import { newRequestId, post } from "../device/outbox";
+import { change, type Draft, openDraft } from "../device/drafts";
+import { type Entry, newRequestId, post, withdraw } from "../device/outbox";
+import { call } from "../wire/call";
 import type { Inspection, Panel, Trial } from "../wire/contract";
+import { type Failure, toFailure } from "../wire/failure";
 import { onlyRead } from "./sheet";
 
 const entry = () => ({ request_id: newRequestId(), happen_time: new Date().toISOString() });
@@ -11,7 +13,7 @@ const asSent = (panel: Panel): Panel => ({ ...panel, film: onlyRead(panel.film),
 export const asked = (inspection: Inspection): Inspection => ({ ...inspection, panels: (inspection.panels ?? []).map(asSent) });
 
 // changedPanels leaves out panels that are on record as they are: a panel inspected again starts anew, its trials with it.
-function changedPanels(draft: Draft): Inspection {
+export function changedPanels(draft: Draft): Inspection {
   const now = asked(draft.inspection);
   if (!draft.recorded) return now;
   const before = asked(JSON.parse(draft.recorded) as Inspection);
@@ -22,19 +24,44 @@ function changedPanels(draft: Draft): Inspection {
   return { ...around, panels: changed };
 }
 
-// recordInspection puts what was found in the outbox.
-export async function recordInspection(draft: Draft): Promise<void> {
+// refusal says what the service would refuse in an inspection, while there is somebody to mend it. Where it cannot be reached,
+// there is nothing to say yet.
+export async function refusal(inspection: Inspection): Promise<Failure | undefined> {
+  try {
+    await call("AdvisorService", "recommend", { inspection: asked(inspection) });
+  } catch (thrown) {
+    const failure = toFailure(thrown);
+    if (!failure.passes) return failure;
+  }
+  return undefined;
+}
+
+// recordInspection puts what was found in the outbox, unless the service says already that it would not take it.
+export async function recordInspection(draft: Draft): Promise<Failure | undefined> {
   const inspection = changedPanels(draft);
-  if (!inspection.panels?.length) return;
+  if (!inspection.panels?.length) return undefined;
+  const refused = await refusal(inspection);
+  if (refused) return refused;
   const says = `inspection of ${count(inspection.panels.length, "panel")}`;
-  await post(draft.job, "recordInspection", { name: draft.job, entry: entry(), inspection }, says, (d) => ({ ...d, recorded: JSON.stringify(draft.inspection) }));
+  await post(draft.job, "recordInspection", { name: draft.job, entry: entry(), inspection }, says, (d) => ({
+    ...d,
+    recorded: JSON.stringify(draft.inspection),
+    before: d.recorded,
+  }));
+  return undefined;
 }
 
 const count = (n: number, what: string) => `${n} ${what}${n === 1 ? "" : "s"}`;
 
 // recordTrial puts a test spot in the outbox and clears its sheet for the next.
 export async function recordTrial(draft: Draft, panel: string, trial: Trial): Promise<void> {
-  const sent: Trial = { ...trial, before: onlyRead(trial.before), after: onlyRead(trial.after), film_before: onlyRead(trial.film_before), film_after: onlyRead(trial.film_after) };
+  const sent: Trial = {
+    ...trial,
+    before: onlyRead(trial.before),
+    after: onlyRead(trial.after),
+    film_before: onlyRead(trial.film_before),
+    film_after: onlyRead(trial.film_after),
+  };
   await post(draft.job, "recordTrial", { name: draft.job, entry: entry(), trial: { panel_id: panel, trial: sent } }, `test spot on ${panel}`, (d) => {
     const { [panel]: _, ...others } = d.trials;
     return { ...d, trials: others };
@@ -45,15 +72,17 @@ export const recordPlan = (job: string) => post(job, "recordPlan", { name: job, 
 
 type Tick = { panel: string; step: string; state: "STEP_STATE_DONE" | "STEP_STATE_UNDER_WAY" | "STEP_STATE_LEFT_OUT"; note?: string };
 
-export const recordProgress = (job: string, t: Tick) =>
-  post(
-    job,
-    "recordProgress",
-    { name: job, entry: entry(), progress: [{ panel_id: t.panel, step: t.step as "STEP_CUT", state: t.state, ...(t.note ? { note: t.note } : {}) }] },
-    `${t.step.replace("STEP_", "").toLowerCase()} on ${t.panel}`,
-  );
+// recordProgress ticks a step off and gives the id it is sent with, by which it can be taken back.
+export async function recordProgress(job: string, t: Tick): Promise<string> {
+  const note = t.note ? { note: t.note } : {};
+  const progress = [{ panel_id: t.panel, step: t.step as "STEP_CUT", state: t.state, ...note }];
+  const e = entry();
+  await post(job, "recordProgress", { name: job, entry: e, progress }, `${t.step.replace("STEP_", "").toLowerCase()} on ${t.panel}`);
+  return e.request_id;
+}
 
-export const correctEvent = (job: string, sequence: string, why: string) => post(job, "correctEvent", { name: job, entry: entry(), correction: { sequence, why } }, "a correction");
+export const correctEvent = (job: string, sequence: string, why: string) =>
+  post(job, "correctEvent", { name: job, entry: entry(), correction: { sequence, why } }, "a correction");
 
 export async function recordWork(draft: Draft, panel: string, time: "READINGS_TIME_DURING" | "READINGS_TIME_AFTER", step: string | undefined): Promise<void> {
   const r = draft.work?.[panel] ?? {};
@@ -66,3 +95,17 @@ export async function recordWork(draft: Draft, panel: string, time: "READINGS_TI
 
 export const finishJob = (job: string, note: string) => post(job, "finishJob", { name: job, entry: entry(), closing: { note } }, "end of the work");
 export const handOver = (job: string, note: string) => post(job, "handOverJob", { name: job, entry: entry(), closing: { note } }, "handing over");
+
+// takeBack brings a refused entry back to where it was entered, to be mended there, and says where that is.
+export async function takeBack(entry: Entry): Promise<string[]> {
+  await openDraft(entry.job);
+  const question = entry.question as { trial?: { panel_id?: string; trial?: Trial } };
+  if (entry.method === "recordInspection") change(entry.job, "", (d) => ({ ...d, recorded: d.before, before: undefined }));
+  const panel = question.trial?.panel_id;
+  if (entry.method === "recordTrial" && panel) change(entry.job, "", (d) => ({ ...d, trials: { ...d.trials, [panel]: question.trial?.trial ?? {} } }));
+  await withdraw(entry);
+  return entry.method === "recordTrial" ? ["trial", panel ?? ""] : ["inspect"];
+}
+
+// mendable says whether an entry can go back to where it was entered.
+export const mendable = (entry: Entry): boolean => entry.method === "recordInspection" || entry.method === "recordTrial";

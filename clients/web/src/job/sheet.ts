@@ -2,7 +2,14 @@ import type { Draft } from "../device/drafts";
 import type { FilmSpot, GlossSpot, Panel, Readings, Trial } from "../wire/contract";
 
 // Quantity is one scale that a spot is read on.
-export type Quantity = { id: string; title: string; short: string; fact: string; film?: "total_um" | "clear_um"; gloss?: "at60_gu" | "at20_gu" | "at85_gu" | "haze_hu" };
+export type Quantity = {
+  id: string;
+  title: string;
+  short: string;
+  fact: string;
+  film?: "total_um" | "clear_um";
+  gloss?: "at60_gu" | "at20_gu" | "at85_gu" | "haze_hu";
+};
 
 export const quantities: Quantity[] = [
   { id: "film", title: "Film, all layers together", short: "Film", fact: "film.lowest_um", film: "total_um" },
@@ -73,7 +80,9 @@ const usual = { film: ["centre", "front", "rear", "left", "right"], gloss: ["a",
 // spotsFor names the spots in the order of measuring: those of the inspection first, since before and after are paired by them.
 export function spotsFor(draft: Draft, name: SheetName, panel: string, q: Quantity): string[] {
   const kind = q.film ? "film" : "gloss";
-  const found = sheetOf(draft, "found", panel)[kind].filter((s) => isRead(s)).map((s) => s.spot ?? "");
+  const found = sheetOf(draft, "found", panel)
+    [kind].filter((s) => isRead(s))
+    .map((s) => s.spot ?? "");
   const own = sheetOf(draft, name, panel)[kind].map((s) => s.spot ?? "");
   const start = name === "found" || found.length === 0 ? usual[kind] : [];
   return [...new Set([...(name === "found" ? own : found), ...own, ...start])];

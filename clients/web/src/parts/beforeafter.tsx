@@ -14,7 +14,8 @@ export function BeforeAfter({ name, change }: { name: string; change: MeasuredCh
   return (
     <figure class="interval">
       <figcaption>
-        <b>{name}</b>: {figure(before)} → {figure(after)} {unit}, change {signed(mean)} ({signed(low)} to {signed(high)}, {figure(change.confidence_pct ?? 0)} % confidence)
+        <b>{name}</b>: {figure(before)} → {figure(after)} {unit}, change {signed(mean)} ({signed(low)} to {signed(high)}, {figure(change.confidence_pct ?? 0)} %
+        confidence)
       </figcaption>
       <svg viewBox="0 0 320 62" role="img" aria-label={says}>
         <line x1="10" x2="310" y1="34" y2="34" class="axis" />

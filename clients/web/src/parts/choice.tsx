@@ -29,13 +29,29 @@ export function Choice({ label, choices, value, onPick, hint }: Props) {
   );
 }
 
-type WordProps<T extends string> = { label: string; fact: string; prefix: string; value: T | undefined; onPick: (value: T | undefined) => void; open?: string; hint?: string };
+type WordProps<T extends string> = {
+  label: string;
+  fact: string;
+  prefix: string;
+  value: T | undefined;
+  onPick: (value: T | undefined) => void;
+  open?: string;
+  hint?: string;
+};
 
 // WordChoice is a choice among the words of a fact. "Not known" is a choice of its own and the first state of every one.
 export function WordChoice<T extends string>({ label, fact, prefix, value, onPick, open = "not known", hint }: WordProps<T>) {
-  const choices = choicesOf(fact, prefix).map((v) => ({ value: v, says: word(v, prefix) }));
+  const choices = choicesOf(fact, prefix)
+    .filter((v) => word(v, prefix) !== open)
+    .map((v) => ({ value: v, says: word(v, prefix) }));
   return (
-    <Choice label={label} hint={hint} choices={[...choices, { value: "", says: open }]} value={given(value) ? value : ""} onPick={(v) => onPick(v === "" ? undefined : (v as T))} />
+    <Choice
+      label={label}
+      hint={hint}
+      choices={[...choices, { value: "", says: open }]}
+      value={given(value) ? value : ""}
+      onPick={(v) => onPick(v === "" ? undefined : (v as T))}
+    />
   );
 }
 
@@ -48,5 +64,12 @@ export function YesNo({ label, value, onPick }: YesNoProps) {
     { value: "no", says: "no" },
     { value: "", says: "not said" },
   ];
-  return <Choice label={big(label)} choices={choices} value={value === undefined ? "" : value ? "yes" : "no"} onPick={(v) => onPick(v === "" ? undefined : v === "yes")} />;
+  return (
+    <Choice
+      label={big(label)}
+      choices={choices}
+      value={value === undefined ? "" : value ? "yes" : "no"}
+      onPick={(v) => onPick(v === "" ? undefined : v === "yes")}
+    />
+  );
 }

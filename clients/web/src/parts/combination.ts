@@ -17,7 +17,7 @@ export function settingRows(s: StepAdvice["settings"]): [string, string][] {
     ["arm", s.arm_cm_s === undefined ? undefined : `${figure(s.arm_cm_s)} cm/s`],
     ["section", s.section_pad_areas === undefined ? undefined : `${figure(s.section_pad_areas)} pad faces`],
     ["liquid", s.drops === undefined ? undefined : `${figure(s.drops)} drops a section`],
-    ["clean the pad", s.clean_every === undefined ? undefined : `every ${figure(s.clean_every)} sections`],
+    ["clean the pad", s.clean_every === undefined ? undefined : s.clean_every === 1 ? "every section" : `every ${figure(s.clean_every)} sections`],
   ];
   return rows.filter((r): r is [string, string] => !!r[1]);
 }

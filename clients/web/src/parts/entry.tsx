@@ -30,7 +30,15 @@ export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
     <div class="entry">
       <label for={id}>{label ?? big(name ?? fact)}</label>
       <div class="with-unit">
-        <input id={id} inputMode="decimal" autocomplete="off" value={text} aria-invalid={wrong !== ""} aria-describedby={`${id}-hint`} onInput={(e) => type(e.currentTarget.value)} />
+        <input
+          id={id}
+          inputMode="decimal"
+          autocomplete="off"
+          value={text}
+          aria-invalid={wrong !== ""}
+          aria-describedby={`${id}-hint`}
+          onInput={(e) => type(e.currentTarget.value)}
+        />
         {unit && <span aria-hidden="true">{unit}</span>}
       </div>
       <p id={`${id}-hint`} class={wrong ? "wrong" : "hint"}>
@@ -73,7 +81,12 @@ export function Severity({ label, value, onSet }: SeverityProps) {
   return (
     <div class="severity" role="group" aria-label={label}>
       <span class="severity-label">{label}</span>
-      <button type="button" aria-label={value === undefined ? `${label}: none, ${min}` : `${label}: ${step} less`} onClick={() => move(-step)} disabled={value !== undefined && value <= min}>
+      <button
+        type="button"
+        aria-label={value === undefined ? `${label}: none, ${min}` : `${label}: ${step} less`}
+        onClick={() => move(-step)}
+        disabled={value !== undefined && value <= min}
+      >
         {value === undefined ? min : "−"}
       </button>
       <output aria-live="polite">{value === undefined ? "not graded" : `${value} of ${max}`}</output>

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { Store, useStore } from "../device/store";
 import type { Failure } from "../wire/failure";
+import { panelName } from "../words/word";
 import { Mark } from "./marks";
 
 type Word = { text: string; act?: { says: string; run: () => void } };
@@ -12,6 +13,11 @@ export function say(text: string, act?: Word["act"]): void {
   clearTimeout(timer);
   word.set({ text, act });
   timer = setTimeout(() => word.set(undefined), 8_000);
+}
+
+// hushActs takes a word back that offers something to do on a screen that is no longer there.
+export function hushActs(): void {
+  if (word.now?.act) word.set(undefined);
 }
 
 // Saying is where that word stands.
@@ -40,8 +46,21 @@ export function Saying() {
 }
 
 // Trouble tells why there is no answer, field by field where the service says so.
-export function Trouble({ failure, again, children }: { failure: Failure | undefined; again?: () => void; children?: ComponentChildren }) {
+export function Trouble({
+  failure,
+  again,
+  panels = [],
+  children,
+}: {
+  failure: Failure | undefined;
+  again?: () => void;
+  panels?: string[];
+  children?: ComponentChildren;
+}) {
   if (!failure) return null;
+  // A panel is known to people by its name, not by its place in a list.
+  const named = (field: string) =>
+    field.replace(/^inspection\.panels\[(\d+)\]\.?/, (_, i) => (panels[Number(i)] ? `${panelName(panels[Number(i)] ?? "")} ` : `panel ${Number(i) + 1} `));
   return (
     <div class="trouble" role="alert">
       <Mark shape="care">{failure.code === "unreached" ? "Not reached" : "No answer"}</Mark>
@@ -49,7 +68,7 @@ export function Trouble({ failure, again, children }: { failure: Failure | undef
         <ul>
           {failure.violations.map((v, i) => (
             <li key={i}>
-              {v.field}: {v.description}
+              {named(v.field)}: {v.description}
             </li>
           ))}
         </ul>

@@ -68,7 +68,11 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
         <ul class="readings" aria-label={`Readings at ${spot}`}>
           {values.map((v, i) => (
             <li key={i}>
-              <button type="button" aria-label={`Remove ${figure(v)}`} onClick={() => onSet(spot, values.toSpliced(i, 1), `removal of ${figure(v)} at ${spot}`)}>
+              <button
+                type="button"
+                aria-label={`Remove ${figure(v)}`}
+                onClick={() => onSet(spot, values.toSpliced(i, 1), `removal of ${figure(v)} at ${spot}`)}
+              >
                 {figure(v, 2)} <span aria-hidden="true">×</span>
               </button>
             </li>

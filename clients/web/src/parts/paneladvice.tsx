@@ -50,14 +50,16 @@ export function PanelAdviceCard({ advice, open }: { advice: PanelAdvice; open: b
         ))}
         {advice.film && (
           <p>
-            Film: lowest {figure(advice.film.lowest_um ?? 0)} µm; at least {figure(advice.film.usable_um ?? 0)} µm may still be taken. {advice.film.usable_because}
+            Film: lowest {figure(advice.film.lowest_um ?? 0)} µm; at least {figure(advice.film.usable_um ?? 0)} µm may still be taken.{" "}
+            {advice.film.usable_because}
             {(advice.film.signs ?? []).length > 0 && ` Signs: ${(advice.film.signs ?? []).join(", ")}.`}
           </p>
         )}
         {advice.gloss && (
           <p>
             Gloss at {advice.gloss.angle}°: {figure(advice.gloss.mean_gu ?? 0)}
-            {advice.gloss.plus_minus_gu !== undefined && ` ± ${figure(advice.gloss.plus_minus_gu)}`} GU, {figure(advice.gloss.headroom_gu ?? 0)} GU under the ceiling
+            {advice.gloss.plus_minus_gu !== undefined && ` ± ${figure(advice.gloss.plus_minus_gu)}`} GU, {figure(advice.gloss.headroom_gu ?? 0)} GU under the
+            ceiling
             {advice.gloss.haze_hu !== undefined && `; haze ${figure(advice.gloss.haze_hu)} HU`}.
           </p>
         )}

@@ -1,11 +1,11 @@
 import type { Verdict } from "../wire/contract";
 import { figure } from "../words/number";
-import { given, word } from "../words/word";
+import { big, given, word } from "../words/word";
 import { Interval } from "./interval";
 import { LadderMark, VerdictMark } from "./marks";
-import { Cautions, MeasureNext, Why } from "./reasons";
+import { MeasureNext, Why } from "./reasons";
 
-// VerdictCard is what a test spot proved and what to do now.
+// VerdictCard is what a test spot proved and what to do now. Its cautions stand beside it.
 export function VerdictCard({ verdict, trials }: { verdict: Verdict; trials: number }) {
   const change = word(verdict.change, "CHANGE");
   return (
@@ -19,7 +19,7 @@ export function VerdictCard({ verdict, trials }: { verdict: Verdict; trials: num
           Change one thing: <b>{change}</b>
         </p>
       )}
-      {verdict.next?.do && <p>{verdict.next.do}</p>}
+      {verdict.next?.do && !verdict.headline?.includes(verdict.next.do) && <p>{big(verdict.next.do)}.</p>}
       <Why reason={verdict.reason} open />
       <Interval change={verdict.gloss} name="Gloss" />
       <Interval change={verdict.haze} name="Haze" />
@@ -31,7 +31,8 @@ export function VerdictCard({ verdict, trials }: { verdict: Verdict; trials: num
       )}
       {verdict.film && (
         <p>
-          Film taken {figure(verdict.film.low_um ?? 0)}–{figure(verdict.film.high_um ?? 0)} µm ({verdict.film.measured ? "measured" : "expected"}); at least {figure(verdict.film.usable_left_um ?? 0)} µm usable are left.
+          Film taken {figure(verdict.film.low_um ?? 0)}–{figure(verdict.film.high_um ?? 0)} µm ({verdict.film.measured ? "measured" : "expected"}); at least{" "}
+          {figure(verdict.film.usable_left_um ?? 0)} µm usable are left.
         </p>
       )}
       {given(verdict.ladder) && (
@@ -41,7 +42,6 @@ export function VerdictCard({ verdict, trials }: { verdict: Verdict; trials: num
         </p>
       )}
       <MeasureNext wanted={verdict.measure_next} />
-      <Cautions cautions={verdict.cautions} heading="Watch" />
     </article>
   );
 }

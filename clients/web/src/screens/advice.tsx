@@ -1,9 +1,9 @@
 import { isUnrecorded } from "../device/drafts";
 import { useKept } from "../device/kept";
 import { eventsOf } from "../job/job";
-import { asked, recordInspection } from "../job/record";
+import { asked } from "../job/record";
 import { Mark } from "../parts/marks";
-import { say, Trouble } from "../parts/notice";
+import { Trouble } from "../parts/notice";
 import { PanelAdviceCard } from "../parts/paneladvice";
 import { Cautions, MeasureNext } from "../parts/reasons";
 import { to } from "../route";
@@ -42,20 +42,12 @@ export function Advice({ job }: { job: Ready }) {
         <div class="band">
           <Mark shape="half">Not on record yet</Mark>
           <p>This is the advice on what was entered so far.</p>
-          <button
-            type="button"
-            onClick={() =>
-              void recordInspection(draft).then(
-                () => say("Inspection kept; it is sent when the service is reached."),
-                (e) => say(`Not kept: ${e}`),
-              )
-            }
-          >
+          <a class="button" href={to("job", job.id, "inspect")}>
             Record the inspection
-          </button>
+          </a>
         </div>
       )}
-      <Trouble failure={failure} again={again}>
+      <Trouble failure={failure} again={again} panels={(draft.inspection.panels ?? []).map((p) => p.id ?? "")}>
         {told ? <p>Below is the answer of the last time.</p> : null}
       </Trouble>
       {busy && !told && <p role="status">Asking the rules …</p>}

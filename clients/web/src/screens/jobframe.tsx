@@ -1,7 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { undo } from "../device/drafts";
 import { type Opened, useJob } from "../job/job";
-import { Trouble, say } from "../parts/notice";
+import { say, Trouble } from "../parts/notice";
 import { to } from "../route";
 import { word } from "../words/word";
 import { Advice } from "./advice";

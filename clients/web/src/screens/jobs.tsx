@@ -1,5 +1,5 @@
 import { useEffect, useState } from "preact/hooks";
-import { type Draft, allDrafts } from "../device/drafts";
+import { allDrafts, type Draft } from "../device/drafts";
 import { useKept } from "../device/kept";
 import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
@@ -16,7 +16,16 @@ async function list(): Promise<List> {
   return { jobs: jobs.jobs ?? [], vehicles: vehicles.vehicles ?? [], more: !!jobs.next_page_token };
 }
 
-const shapes: Record<string, "go" | "half" | "done" | "wait" | "stop"> = { booked: "wait", inspected: "half", trial: "half", planned: "go", "in work": "go", finished: "done", "handed over": "done", cancelled: "stop" };
+const shapes: Record<string, "go" | "half" | "done" | "wait" | "stop"> = {
+  booked: "wait",
+  inspected: "half",
+  trial: "half",
+  planned: "go",
+  "in work": "go",
+  finished: "done",
+  "handed over": "done",
+  cancelled: "stop",
+};
 
 // Jobs is where a working day starts.
 export function Jobs() {
@@ -46,7 +55,14 @@ export function Jobs() {
           <JobCard key={d.job} name={d.job} title={d.vehicleLabel} label={d.label} stage="only on this device" when="" />
         ))}
         {value?.jobs.map((j) => (
-          <JobCard key={j.name} name={j.name ?? ""} title={labels.get(j.vehicle ?? "") ?? partOf(j.vehicle ?? "")} label={j.label ?? ""} stage={word(j.stage, "JOB_STAGE")} when={day(j.book_time ?? j.create_time)} />
+          <JobCard
+            key={j.name}
+            name={j.name ?? ""}
+            title={labels.get(j.vehicle ?? "") ?? partOf(j.vehicle ?? "")}
+            label={j.label ?? ""}
+            stage={word(j.stage, "JOB_STAGE")}
+            when={day(j.book_time ?? j.create_time)}
+          />
         ))}
       </ul>
       {value && value.jobs.length + here.length === 0 && <p class="empty">No job yet. Start one when a vehicle comes in; it also works without a network.</p>}
@@ -60,9 +76,7 @@ function JobCard({ name, title, label, stage, when }: { name: string; title: str
     <li>
       <a class="card link" href={to("job", partOf(name))}>
         <b>{title || "Vehicle without a name"}</b>
-        <span class="soft">
-          {[label, when].filter(Boolean).join(" · ")}
-        </span>
+        <span class="soft">{[label, when].filter(Boolean).join(" · ")}</span>
         <Mark shape={shapes[stage] ?? "wait"}>{stage}</Mark>
       </a>
     </li>

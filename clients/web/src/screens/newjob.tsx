@@ -42,7 +42,12 @@ export function NewJob() {
     const inspection: Inspection = { vehicle: { label: title, size: old ? old.size : size, paint: ours }, goal, panels: [] };
     await startDraft({ job, label: visit.trim(), vehicle, vehicleLabel: title, inspection, trials: {} });
     if (!old) {
-      const record: VehicleRecord = { label: title, ...(size ? { size } : {}), ...(year ? { built_year: year } : {}), paint: { ...paint, age_years: undefined } };
+      const record: VehicleRecord = {
+        label: title,
+        ...(size ? { size } : {}),
+        ...(year ? { built_year: year } : {}),
+        paint: { ...paint, age_years: undefined },
+      };
       await post(job, "createVehicle", { vehicle: record, vehicle_id: vehicle.slice("vehicles/".length), request_id: newRequestId() }, `vehicle ${title}`);
     }
     await post(job, "createJob", { job: { vehicle, label: visit.trim() }, job_id: job.slice("jobs/".length), request_id: newRequestId() }, `job for ${title}`);
@@ -74,7 +79,13 @@ export function NewJob() {
       {!old && (
         <>
           <div id="vehicle-name">
-            <TextEntry label="Name of the vehicle" value={label} onSet={(v) => (complain(""), name(v))} most={100} hint="As the shop knows it, such as “dark blue estate, bay 2”. No personal data." />
+            <TextEntry
+              label="Name of the vehicle"
+              value={label}
+              onSet={(v) => (complain(""), name(v))}
+              most={100}
+              hint="As the shop knows it, such as “dark blue estate, bay 2”. No personal data."
+            />
           </div>
           {wrong && (
             <p class="wrong" role="alert">
@@ -87,8 +98,22 @@ export function NewJob() {
         </>
       )}
       <TextEntry label="What to call the visit" value={visit} onSet={call_it} most={100} hint="May be left empty." />
-      <WordChoice label="What the owner wants" fact="goal.level" prefix="GOAL_LEVEL" value={goal.level} onPick={(level) => setGoal({ ...goal, level })} open="not asked yet" />
-      <WordChoice label="What goes on afterwards" fact="goal.protection" prefix="PROTECTION" value={goal.protection} onPick={(protection) => setGoal({ ...goal, protection })} open="not asked yet" />
+      <WordChoice
+        label="What the owner wants"
+        fact="goal.level"
+        prefix="GOAL_LEVEL"
+        value={goal.level}
+        onPick={(level) => setGoal({ ...goal, level })}
+        open="not asked yet"
+      />
+      <WordChoice
+        label="What goes on afterwards"
+        fact="goal.protection"
+        prefix="PROTECTION"
+        value={goal.protection}
+        onPick={(protection) => setGoal({ ...goal, protection })}
+        open="not asked yet"
+      />
       <div class="actions foot">
         <button type="submit" class="main">
           Begin the inspection
@@ -103,7 +128,15 @@ function withoutOpen(paint: VehicleRecord["paint"]): Paint {
 }
 
 function YearEntry({ value, onSet }: { value: number | undefined; onSet: (v: number | undefined) => void }) {
-  return <TextEntry label="Year it was built" value={value === undefined ? "" : String(value)} onSet={(t) => onSet(/^\d{1,4}$/.test(t) ? Number(t) : undefined)} most={4} hint="Empty: not known." />;
+  return (
+    <TextEntry
+      label="Year it was built"
+      value={value === undefined ? "" : String(value)}
+      onSet={(t) => onSet(/^\d{1,4}$/.test(t) ? Number(t) : undefined)}
+      most={4}
+      hint="Empty: not known."
+    />
+  );
 }
 
 // PaintEntry asks what the paint is. It serves the vehicle and a panel that differs.
@@ -111,7 +144,14 @@ export function PaintEntry({ paint, onSet, age = false }: { paint: Paint; onSet:
   return (
     <>
       <WordChoice label="Paint system" fact="paint.system" prefix="PAINT_SYSTEM" value={paint.system} onPick={(system) => onSet({ ...paint, system })} />
-      <WordChoice label="Softness" fact="paint.softness" prefix="SOFTNESS" value={paint.softness} onPick={(softness) => onSet({ ...paint, softness })} hint="How readily it marks and corrects." />
+      <WordChoice
+        label="Softness"
+        fact="paint.softness"
+        prefix="SOFTNESS"
+        value={paint.softness}
+        onPick={(softness) => onSet({ ...paint, softness })}
+        hint="How readily it marks and corrects."
+      />
       <WordChoice label="Shade" fact="paint.shade" prefix="SHADE" value={paint.shade} onPick={(shade) => onSet({ ...paint, shade })} />
       <Choice
         label="Dulls under a step that should not dull it"

@@ -1,7 +1,8 @@
 import { tryAgain, waiting, withdraw } from "../device/outbox";
 import { useStore } from "../device/store";
+import { mendable, takeBack } from "../job/record";
 import { Mark } from "../parts/marks";
-import { partOf, to } from "../route";
+import { go, partOf, to } from "../route";
 import { big } from "../words/word";
 
 // Outbox shows what is on this device and not yet on record.
@@ -24,6 +25,11 @@ export function Outbox() {
                 <p>{e.refused}</p>
                 <p class="hint">Later entries of this job wait behind it.</p>
                 <div class="actions">
+                  {mendable(e) && (
+                    <button type="button" class="main" onClick={() => void takeBack(e).then((at) => go("job", partOf(e.job), ...at))}>
+                      Take back and mend
+                    </button>
+                  )}
                   <button type="button" onClick={() => void tryAgain(e)}>
                     Send again
                   </button>

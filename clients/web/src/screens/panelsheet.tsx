@@ -1,9 +1,9 @@
 import { change } from "../device/drafts";
-import { counted, panelOf, quantities, valuesAt, spotsFor, withPanel } from "../job/sheet";
+import { choicesOf, factOf } from "../facts";
+import { counted, panelOf, quantities, spotsFor, valuesAt, withPanel } from "../job/sheet";
 import { WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity, TextEntry } from "../parts/entry";
 import { body, partOfPanel } from "../parts/outline";
-import { choicesOf, factOf } from "../facts";
 import { go, to } from "../route";
 import type { Defect, Panel } from "../wire/contract";
 import { figure, spread } from "../words/number";
@@ -56,12 +56,20 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
       </section>
       <section aria-labelledby="surface">
         <h3 id="surface">Surface</h3>
-        <WordChoice label="What the paint is on" fact="panel.substrate" prefix="SUBSTRATE" value={panel.substrate} onPick={(substrate) => edit("substrate", (p) => ({ ...p, substrate }))} />
+        <WordChoice
+          label="What the paint is on"
+          fact="panel.substrate"
+          prefix="SUBSTRATE"
+          value={panel.substrate}
+          onPick={(substrate) => edit("substrate", (p) => ({ ...p, substrate }))}
+        />
         {flags.map(([key, label]) => (
           <YesNo key={key} label={label} value={panel[key]} onPick={(v) => edit(label.toLowerCase(), (p) => ({ ...p, [key]: v }))} />
         ))}
         <NumberEntry fact="climate.panel_c" value={panel.panel_c} onSet={(panel_c) => edit("panel temperature", (p) => ({ ...p, panel_c }))} />
-        {panel.repaint_known && <NumberEntry fact="paint.cured_days" value={panel.cured_days} onSet={(cured_days) => edit("days since repaint", (p) => ({ ...p, cured_days }))} />}
+        {panel.repaint_known && (
+          <NumberEntry fact="paint.cured_days" value={panel.cured_days} onSet={(cured_days) => edit("days since repaint", (p) => ({ ...p, cured_days }))} />
+        )}
         <NumberEntry fact="film.taken_um" value={panel.film_taken_um} onSet={(film_taken_um) => edit("film taken before", (p) => ({ ...p, film_taken_um }))} />
       </section>
       <details class="fold">
@@ -101,7 +109,8 @@ type Edit = (did: string, next: (p: Panel) => Panel) => void;
 
 function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
   const defects = panel.defects ?? [];
-  const set = (i: number, did: string, next: Partial<Defect>) => edit(did, (p) => ({ ...p, defects: (p.defects ?? []).with(i, { ...p.defects?.[i], ...next }) }));
+  const set = (i: number, did: string, next: Partial<Defect>) =>
+    edit(did, (p) => ({ ...p, defects: (p.defects ?? []).with(i, { ...p.defects?.[i], ...next }) }));
   const open = choicesOf("defect.kind", "DEFECT_KIND").filter((k) => !defects.some((d) => d.kind === k));
   return (
     <section aria-labelledby="marks">
@@ -118,7 +127,12 @@ function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
                 <YesNo label="A fingernail catches in it" value={d.catches_nail} onPick={(catches_nail) => set(i, `fingernail in ${kind}`, { catches_nail })} />
                 <TextEntry label="Note" value={d.note ?? ""} most={200} onSet={(note) => set(i, "note", { note })} />
               </details>
-              <button type="button" class="quiet" aria-label={`Remove ${kind}`} onClick={() => edit(`removal of ${kind}`, (p) => ({ ...p, defects: defects.toSpliced(i, 1) }))}>
+              <button
+                type="button"
+                class="quiet"
+                aria-label={`Remove ${kind}`}
+                onClick={() => edit(`removal of ${kind}`, (p) => ({ ...p, defects: defects.toSpliced(i, 1) }))}
+              >
                 Remove
               </button>
             </li>
@@ -129,7 +143,12 @@ function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
         <summary>Add a kind of mark</summary>
         <div class="chips">
           {open.map((kind) => (
-            <button key={kind} type="button" class="chip-button" onClick={() => edit(word(kind, "DEFECT_KIND"), (p) => ({ ...p, defects: [...(p.defects ?? []), { kind: kind as Defect["kind"] }] }))}>
+            <button
+              key={kind}
+              type="button"
+              class="chip-button"
+              onClick={() => edit(word(kind, "DEFECT_KIND"), (p) => ({ ...p, defects: [...(p.defects ?? []), { kind: kind as Defect["kind"] }] }))}
+            >
               {word(kind, "DEFECT_KIND")}
             </button>
           ))}

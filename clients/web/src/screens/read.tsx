@@ -1,5 +1,5 @@
 import { change } from "../device/drafts";
-import { counted, quantities, setValues, type SheetName, spotsFor, valuesAt } from "../job/sheet";
+import { counted, quantities, type SheetName, setValues, spotsFor, valuesAt } from "../job/sheet";
 import { partOfPanel } from "../parts/outline";
 import { Pad } from "../parts/pad";
 import { to } from "../route";

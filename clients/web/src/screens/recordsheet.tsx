@@ -1,8 +1,8 @@
 import { useKept } from "../device/kept";
 import { eventsOf } from "../job/job";
 import { onlyRead } from "../job/sheet";
-import { LadderMark } from "../parts/marks";
 import { BeforeAfter } from "../parts/beforeafter";
+import { LadderMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import type { JobPanel } from "../wire/contract";
 import { day, figure, spread } from "../words/number";
@@ -21,6 +21,9 @@ export function RecordSheet({ job }: { job: Ready }) {
         <button type="button" class="main" onClick={() => print()}>
           Print
         </button>
+        <a class="button" href={`/reports/${job.id}`}>
+          The full record
+        </a>
       </div>
       <Trouble failure={failure} again={again} />
       <header>
@@ -41,7 +44,10 @@ export function RecordSheet({ job }: { job: Ready }) {
           ))}
         </section>
       )}
-      <p class="hint">Gloss is in gloss units (GU), haze in haze units (HU), film in micrometres (µm), all layers together. Film figures are bounds and estimates: a gauge reads only where it was set down.</p>
+      <p class="hint">
+        Gloss is in gloss units (GU), haze in haze units (HU), film in micrometres (µm), all layers together. Film figures are bounds and estimates: a gauge
+        reads only where it was set down.
+      </p>
     </article>
   );
 }
@@ -51,7 +57,8 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
   const done = (panel.steps ?? []).filter((s) => s.state === "STEP_STATE_DONE").map((s) => word(s.step, "STEP"));
   const ladder = given(panel.ladder) ? panel.ladder : advice?.ladder;
   const before = spread(onlyRead(found?.film).flatMap((s) => s.total_um ?? []));
-  const why = verdict?.headline || advice?.headline;
+  const said = verdict?.proven ? [verdict.reason] : [...(advice?.defects ?? []).map((d) => d.reason), advice?.ladder_reason];
+  const why = [...new Set(said.flatMap((r) => (r?.because ? [r.because] : [])))].join(" ");
   return (
     <section class="panel-record">
       <h3>{panelName(panel.panel_id ?? "")}</h3>
@@ -59,7 +66,9 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
         <div>
           <dt>Found</dt>
           <dd>
-            {(found?.defects ?? []).map((d) => `${word(d.kind, "DEFECT_KIND")}${d.severity === undefined ? "" : `, severity ${figure(d.severity)} of 5`}`).join("; ") || "no marks noted"}
+            {(found?.defects ?? [])
+              .map((d) => `${word(d.kind, "DEFECT_KIND")}${d.severity === undefined ? "" : `, severity ${figure(d.severity)} of 5`}`)
+              .join("; ") || "no marks noted"}
             {before && `; film ${figure(before.mean, 0)} µm on average over ${before.n} readings`}
           </dd>
         </div>
@@ -77,7 +86,8 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
           <div>
             <dt>Ladder</dt>
             <dd>
-              <LadderMark ladder={ladder} /> {verdict?.proven ? `proven on ${panel.trials?.length === 1 ? "a test spot" : `${panel.trials?.length} test spots`}` : "not tried on this panel"}
+              <LadderMark ladder={ladder} />{" "}
+              {verdict?.proven ? `proven on ${panel.trials?.length === 1 ? "a test spot" : `${panel.trials?.length} test spots`}` : "not tried on this panel"}
             </dd>
           </div>
         )}

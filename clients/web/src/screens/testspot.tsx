@@ -1,13 +1,14 @@
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { change } from "../device/drafts";
 import { choicesOf } from "../facts";
 import { recordTrial } from "../job/record";
-import { counted, panelOf, quantities, trialOf } from "../job/sheet";
+import { counted, panelOf, quantities } from "../job/sheet";
 import { Choice, WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity } from "../parts/entry";
 import { Mark, StepMark } from "../parts/marks";
 import { say } from "../parts/notice";
 import { StepCard } from "../parts/paneladvice";
+import { Cautions } from "../parts/reasons";
 import { VerdictCard } from "../parts/verdict";
 import { go, to } from "../route";
 import type { JobPanel, Trial } from "../wire/contract";
@@ -56,6 +57,12 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
         )}
         {verdict && trials.length > 0 && <VerdictCard verdict={verdict} trials={trials.length} />}
         {verdict?.next?.advice && <StepCard step={verdict.next.advice} />}
+        {verdict && trials.length > 0 && !over && queued.length === 0 && (
+          <details class="fold">
+            <summary>What to watch</summary>
+            <Cautions cautions={verdict.cautions} heading="Watch" />
+          </details>
+        )}
         {over && !another && (
           <div class="actions">
             <a class="button main" href={to("job", job.id, "work")}>
@@ -76,7 +83,10 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
           </section>
         )}
       </div>
-      {(!over || another) && queued.length === 0 && <TrialSheet job={job} id={id} onRecord={onRecord} />}
+      <div>
+        {(!over || another) && queued.length === 0 && <TrialSheet job={job} id={id} onRecord={onRecord} />}
+        {verdict && trials.length > 0 && (over || queued.length > 0) && !another && <Cautions cautions={verdict.cautions} heading="Watch" />}
+      </div>
     </div>
   );
 }
@@ -105,22 +115,25 @@ function startOf(p: JobPanel): Trial {
 }
 
 function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: JobPanel }) {
-  const trial = trialOf(job.draft, id);
+  const trial = job.draft.trials[id] ?? startOf(onRecord);
   const step = trial.step ?? nextStep(onRecord);
   const last = onRecord.trials?.at(-1);
   const [wrong, complain] = useState("");
-  const fresh = job.draft.trials[id] === undefined;
-  useEffect(() => {
-    if (fresh) change(job.name, "", (d) => ({ ...d, trials: { ...d.trials, [id]: startOf(onRecord) } }));
-  }, [fresh, job.name, id, last]);
-  const edit = (did: string, next: Partial<Trial>) => change(job.name, `test spot: ${did}`, (d) => ({ ...d, trials: { ...d.trials, [id]: { ...trialOf(d, id), ...next } } }));
+  const edit = (did: string, next: Partial<Trial>) =>
+    change(job.name, did && `test spot: ${did}`, (d) => ({ ...d, trials: { ...d.trials, [id]: { ...(d.trials[id] ?? startOf(onRecord)), ...next } } }));
+  const shown = { ...job.draft, trials: { ...job.draft.trials, [id]: trial } };
   const defects = panelOf(job.draft, id)?.defects ?? onRecord.found?.defects ?? [];
   const left = trial.left ?? [];
   const setLeft = (i: number, kind: string, severity: number | undefined) => {
     const rest = left.filter((l) => l.kind !== defects[i]?.kind);
-    edit(`what is left of ${kind}`, { left: severity === undefined ? rest : [...rest, { kind: defects[i]?.kind, severity, ...(defects[i]?.catches_nail === undefined ? {} : { catches_nail: defects[i]?.catches_nail }) }] });
+    edit(`what is left of ${kind}`, {
+      left:
+        severity === undefined
+          ? rest
+          : [...rest, { kind: defects[i]?.kind, severity, ...(defects[i]?.catches_nail === undefined ? {} : { catches_nail: defects[i]?.catches_nail }) }],
+    });
   };
-  const readings = quantities.reduce((n, q) => n + counted(job.draft, "trial", id, q), 0);
+  const readings = quantities.reduce((n, q) => n + counted(shown, "trial", id, q), 0);
 
   const judge = async () => {
     if (!given(step)) {
@@ -149,7 +162,15 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
       />
       {last && (
         <>
-          <WordChoice label="What was changed since the last one" fact="trial.changed" prefix="CHANGE" value={trial.changed?.[0]} open="nothing" onPick={(c) => edit("change", { changed: c ? [c] : [] })} hint="One thing at a time, or nothing is learned." />
+          <WordChoice
+            label="What was changed since the last one"
+            fact="trial.changed"
+            prefix="CHANGE"
+            value={trial.changed?.[0]}
+            open="nothing"
+            onPick={(c) => edit("change", { changed: c ? [c] : [] })}
+            hint="One thing at a time, or nothing is learned."
+          />
           <YesNo label="Worked on a section of its own" value={trial.fresh_section} onPick={(v) => edit("section", { fresh_section: v })} />
         </>
       )}
@@ -157,17 +178,17 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
       <h3>Readings afterwards, at the same spots</h3>
       <ul class="plain rows">
         {quantities
-          .filter((q) => counted(job.draft, "found", id, q) > 0 || counted(job.draft, "trial", id, q) > 0)
+          .filter((q) => counted(job.draft, "found", id, q) > 0 || counted(shown, "trial", id, q) > 0)
           .map((q) => (
             <li key={q.id}>
-              <a href={to("job", job.id, "read", "trial", id, q.id)}>
+              <a href={to("job", job.id, "read", "trial", id, q.id)} onClick={() => edit("", {})}>
                 <b>{q.title}</b>
-                <span class="soft">{counted(job.draft, "trial", id, q) || "no"} readings afterwards</span>
+                <span class="soft">{counted(shown, "trial", id, q) || "no"} readings afterwards</span>
               </a>
             </li>
           ))}
         <li>
-          <a href={to("job", job.id, "read", "trial", id, "gloss60")}>
+          <a href={to("job", job.id, "read", "trial", id, "gloss60")} onClick={() => edit("", {})}>
             <b>Another scale</b>
             <span class="soft">open the keypad</span>
           </a>
@@ -179,7 +200,14 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
         return <Severity key={d.kind} label={big(kind)} value={left.find((l) => l.kind === d.kind)?.severity} onSet={(v) => setLeft(i, kind, v)} />;
       })}
       <Severity label="Trails or haze that the step left" value={trial.trails_left} onSet={(trails_left) => edit("trails left", { trails_left })} />
-      <WordChoice label="How the residue came away" fact="trial.wipe_off" prefix="WIPE_OFF" value={trial.wipe_off} open="not noted" onPick={(wipe_off) => edit("wipe-off", { wipe_off })} />
+      <WordChoice
+        label="How the residue came away"
+        fact="trial.wipe_off"
+        prefix="WIPE_OFF"
+        value={trial.wipe_off}
+        open="not noted"
+        onPick={(wipe_off) => edit("wipe-off", { wipe_off })}
+      />
       <YesNo label="The pad was loaded" value={trial.pad_loaded} onPick={(v) => edit("pad", { pad_loaded: v })} />
       <YesNo label="Colour on the pad" value={trial.color_transfer} onPick={(v) => edit("colour on the pad", { color_transfer: v })} />
       <NumberEntry fact="trial.panel_c" value={trial.panel_c} onSet={(panel_c) => edit("panel heat", { panel_c })} />

@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
 import { useKept } from "../device/kept";
-import { withdraw } from "../device/outbox";
+import { requestOf, withdraw } from "../device/outbox";
 import { eventsOf } from "../job/job";
 import { asked, correctEvent, finishJob, handOver, recordPlan, recordProgress, recordWork } from "../job/record";
 import { counted, quantities } from "../job/sheet";
@@ -11,7 +11,7 @@ import { LadderMark, Mark, StepMark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { to } from "../route";
 import { call } from "../wire/call";
-import type { JobPanel, Span, WorkPlan } from "../wire/contract";
+import type { JobEvent, JobPanel, Span, WorkPlan } from "../wire/contract";
 import { duration, figure } from "../words/number";
 import { big, given, panelName, word } from "../words/word";
 import type { Ready } from "./jobframe";
@@ -21,9 +21,19 @@ const range = (s: Span | undefined): string => (s ? `${duration(s.likely ?? 0)} 
 // Work is the plan of the vehicle, and the list to tick off while it is carried out.
 export function Work({ job }: { job: Ready }) {
   const panels = job.job?.panels ?? [];
-  const settled = panels.flatMap((p) => (given(p.ladder) ? [{ panel_id: p.panel_id, ladder: p.ladder, proven: !!p.verdict?.proven }] : p.verdict?.proven ? [{ panel_id: p.panel_id, ladder: p.verdict.ladder, proven: true }] : []));
+  const settled = panels.flatMap((p) =>
+    given(p.ladder)
+      ? [{ panel_id: p.panel_id, ladder: p.ladder, proven: !!p.verdict?.proven }]
+      : p.verdict?.proven
+        ? [{ panel_id: p.panel_id, ladder: p.verdict.ladder, proven: true }]
+        : [],
+  );
   const key = job.draft.inspection.panels?.length ? `plan ${job.name}` : undefined;
-  const { value, failure, again } = useKept(key, async () => (await call("PlanService", "planJob", { inspection: asked(job.draft.inspection), ladders: settled })).plan, [job.job?.last_sequence, job.draft.recorded]);
+  const { value, failure, again } = useKept(
+    key,
+    async () => (await call("PlanService", "planJob", { inspection: asked(job.draft.inspection), ladders: settled })).plan,
+    [job.job?.last_sequence, job.draft.recorded],
+  );
   if (!key) return <p class="empty">Inspect a panel first.</p>;
   const planned = isPlanned(job.job);
   const planWaits = job.mine.some((e) => e.method === "recordPlan");
@@ -46,7 +56,9 @@ export function Work({ job }: { job: Ready }) {
       )}
       {(job.job?.courses ?? []).map((c, i) => (
         <div key={i} class={`band ${c.state === "WORK_COURSE_STATE_FALLING_BEHIND" ? "warn" : ""}`}>
-          <Mark shape={c.state === "WORK_COURSE_STATE_FALLING_BEHIND" ? "danger" : "note"}>{`${big(word(c.state, "WORK_COURSE_STATE"))}: ${word(c.step, "STEP")}, ${c.angle ? `gloss at ${c.angle}°` : "haze"}`}</Mark>
+          <Mark
+            shape={c.state === "WORK_COURSE_STATE_FALLING_BEHIND" ? "danger" : "note"}
+          >{`${big(word(c.state, "WORK_COURSE_STATE"))}: ${word(c.step, "STEP")}, ${c.angle ? `gloss at ${c.angle}°` : "haze"}`}</Mark>
           <p>{c.says}</p>
         </div>
       ))}
@@ -119,8 +131,15 @@ function PanelWork({ job, panel, plan }: { job: Ready; panel: JobPanel; plan: Wo
   const lines = linesOf(panel, job.mine);
   const readings = quantities.reduce((n, q) => n + counted(job.draft, "work", id, q), 0);
   const over = lines.length > 0 && lines.every(isOver);
+  const begun = lines.some((l) => isOver(l) || l.state === "STEP_STATE_UNDER_WAY");
   const closed = ["JOB_STAGE_HANDED_OVER", "JOB_STAGE_CANCELLED"].includes(job.job?.stage ?? "");
-  const sent = () => void recordWork(job.draft, id, over ? "READINGS_TIME_AFTER" : "READINGS_TIME_DURING", lines.findLast((l) => isOver(l))?.step ?? lines[0]?.step).then(() => say("Readings kept."));
+  const sent = () =>
+    void recordWork(
+      job.draft,
+      id,
+      over ? "READINGS_TIME_AFTER" : "READINGS_TIME_DURING",
+      lines.findLast((l) => isOver(l) || l.state === "STEP_STATE_UNDER_WAY")?.step,
+    ).then(() => say("Readings kept."));
   return (
     <article class="card" aria-labelledby={`work-${id}`}>
       <h3 id={`work-${id}`}>{panelName(id)}</h3>
@@ -140,7 +159,7 @@ function PanelWork({ job, panel, plan }: { job: Ready; panel: JobPanel; plan: Wo
           <TickLine key={l.step} job={job} line={l} sections={work?.steps?.find((s) => s.step === l.step)?.sections} closed={closed} />
         ))}
       </ul>
-      {lines.length > 0 && !closed && (
+      {begun && !closed && (
         <div class="actions">
           <a class="button quiet" href={to("job", job.id, "read", "work", id, "gloss60")}>
             {over ? "Readings after" : "Readings while working"}
@@ -163,18 +182,22 @@ function TickLine({ job, line, sections, closed }: { job: Ready; line: Line; sec
   const step = word(line.step, "STEP");
   const name = `${step} on ${panelName(line.panel).toLowerCase()}`;
   const done = line.state === "STEP_STATE_DONE";
-  const takeBack = async () => {
+  const takeBack = async (request?: string) => {
     const queued = queuedFor(job.mine, line.panel, line.step);
-    if (queued) await withdraw(queued);
-    else {
-      const last = (await eventsOf(job.name)).findLast((e) => e.progress?.panel_id === line.panel && e.progress.step === line.step && (!e.corrected_by || e.corrected_by === "0"));
-      if (last?.sequence) await correctEvent(job.name, last.sequence, "ticked by mistake");
+    if (!queued || !(await withdraw(queued))) {
+      const id = request ?? (queued && requestOf(queued));
+      const mine = (e: JobEvent) =>
+        e.progress?.panel_id === line.panel && e.progress.step === line.step && (id ? e.request_id === id : !e.corrected_by || e.corrected_by === "0");
+      const event = (await eventsOf(job.name)).findLast(mine);
+      if (!event?.sequence) throw new Error("it is being sent; try again in a moment");
+      await correctEvent(job.name, event.sequence, "ticked by mistake");
     }
     say(`Taken back: ${name}`);
   };
+  const tryBack = (request?: string) => void takeBack(request).catch((e) => say(`Not taken back: ${e instanceof Error ? e.message : e}`));
   const tick = async () => {
-    await recordProgress(job.name, { panel: line.panel, step: line.step, state: "STEP_STATE_DONE" });
-    say(`Done: ${name}`, { says: "Undo", run: () => void takeBack() });
+    const request = await recordProgress(job.name, { panel: line.panel, step: line.step, state: "STEP_STATE_DONE" });
+    say(`Done: ${name}`, { says: "Undo", run: () => tryBack(request) });
   };
   return (
     <li class="tick">
@@ -184,13 +207,24 @@ function TickLine({ job, line, sections, closed }: { job: Ready; line: Line; sec
         <button type="button" class="tick-button" disabled={closed} onClick={() => void tick()} aria-label={`Tick off ${name}`}>
           <span class="box" aria-hidden="true" />
           <StepMark step={line.step} />
-          {sections !== undefined && <span class="soft">{sections} sections</span>}
         </button>
       )}
+      {!isOver(line) && sections !== undefined && <span class="soft">{sections} sections</span>}
       {line.waits && <span class="soft">waits to be sent</span>}
       {isOver(line) && !closed && (
-        <button type="button" class="quiet" aria-label={`Take back: ${name}`} onClick={() => void takeBack().catch((e) => say(`Not taken back: ${e instanceof Error ? e.message : e}`))}>
+        <button type="button" class="quiet" aria-label={`Take back: ${name}`} onClick={() => tryBack()}>
           Take back
+        </button>
+      )}
+      {line.state === "STEP_STATE_UNDER_WAY" && <Mark shape="half">under way</Mark>}
+      {line.state === "STEP_STATE_OPEN" && !closed && !leaving && (
+        <button
+          type="button"
+          class="quiet"
+          aria-label={`Begin ${name}`}
+          onClick={() => void recordProgress(job.name, { panel: line.panel, step: line.step, state: "STEP_STATE_UNDER_WAY" })}
+        >
+          Begin
         </button>
       )}
       {!isOver(line) && !closed && !leaving && (
@@ -201,7 +235,11 @@ function TickLine({ job, line, sections, closed }: { job: Ready; line: Line; sec
       {leaving && !isOver(line) && (
         <div class="leaving">
           <TextEntry label={`Why ${name} is left out`} value={note} onSet={write} most={500} />
-          <button type="button" disabled={note.trim() === ""} onClick={() => void recordProgress(job.name, { panel: line.panel, step: line.step, state: "STEP_STATE_LEFT_OUT", note: note.trim() })}>
+          <button
+            type="button"
+            disabled={note.trim() === ""}
+            onClick={() => void recordProgress(job.name, { panel: line.panel, step: line.step, state: "STEP_STATE_LEFT_OUT", note: note.trim() })}
+          >
             Leave it out
           </button>
         </div>
@@ -225,7 +263,14 @@ function Ending({ job }: { job: Ready }) {
         <p>{open === 1 ? "1 step is open." : `${open} steps are open.`} Tick them off or leave them out with a reason.</p>
       ) : (
         <>
-          <TextEntry label={finished ? "Advice on care" : "What was left on purpose, and why"} value={note} onSet={write} most={2000} lines={3} hint="May be left empty." />
+          <TextEntry
+            label={finished ? "Advice on care" : "What was left on purpose, and why"}
+            value={note}
+            onSet={write}
+            most={2000}
+            lines={3}
+            hint="May be left empty."
+          />
           <button
             type="button"
             class="main"

@@ -1,13 +1,15 @@
-import { Failure } from "./failure";
 import type { Answer, MethodName, Question, ServiceName } from "./contract";
+import { Failure } from "./failure";
 
 // A phone at the far end of a hall may wait long for an answer that never comes; then the call counts as lost.
 const patience = 20_000;
 
-type Ear = (reached: boolean) => void;
+// Whether the service was reached, and whether it knows this device.
+export type Reach = "reached" | "lost" | "unpaired";
+type Ear = (reach: Reach) => void;
 const ears = new Set<Ear>();
 
-// onReach tells after every call whether the service was reached.
+// onReach tells after every call how it went on the way.
 export function onReach(ear: Ear): () => void {
   ears.add(ear);
   return () => ears.delete(ear);
@@ -34,14 +36,14 @@ export async function call<S extends ServiceName, M extends MethodName<S>>(
     text = await response.text();
   } catch (cause) {
     if (signal?.aborted) throw new Failure("aborted", "given up", []);
-    tell(false);
+    tell("lost");
     throw Failure.unreached(cause);
   }
-  tell(true);
+  tell(response.status === 401 ? "unpaired" : "reached");
   if (response.ok) return JSON.parse(text) as Answer<S, M>;
   throw Failure.told(response.status, text);
 }
 
-function tell(reached: boolean) {
-  for (const ear of ears) ear(reached);
+function tell(reach: Reach) {
+  for (const ear of ears) ear(reach);
 }

@@ -2,7 +2,7 @@
 export type Violation = { field: string; description: string };
 
 // Codes after which the same call may work later. Every other refusal is for a person to look at.
-const passing = new Set(["unreached", "unavailable", "deadline_exceeded", "resource_exhausted", "internal", "unknown", "canceled"]);
+const passing = new Set(["unreached", "unauthenticated", "unavailable", "deadline_exceeded", "resource_exhausted", "internal", "unknown", "canceled"]);
 
 // Failure is a call without an answer.
 export class Failure extends Error {
@@ -31,7 +31,7 @@ export class Failure extends Error {
     } catch {
       // a proxy in between writes pages of its own
     }
-    const code = typeof said.code === "string" ? said.code : status >= 500 ? "unavailable" : "unknown_answer";
+    const code = status === 401 ? "unauthenticated" : typeof said.code === "string" ? said.code : status >= 500 ? "unavailable" : "unknown_answer";
     const violations = (said.details ?? []).flatMap((d) => d.debug?.fieldViolations ?? []);
     const message = typeof said.message === "string" && said.message ? said.message : `The service answered with status ${status}.`;
     return new Failure(code, message, violations, (said.details ?? [])[0]?.debug);

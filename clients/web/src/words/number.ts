@@ -2,8 +2,8 @@ const formats = new Map<number, Intl.NumberFormat>();
 
 // figure writes a number as the device's locale does.
 export function figure(value: number, digits = 1): string {
-  let format = formats.get(digits);
-  if (!format) formats.set(digits, (format = new Intl.NumberFormat(undefined, { maximumFractionDigits: digits, minimumFractionDigits: 0 })));
+  const format = formats.get(digits) ?? new Intl.NumberFormat(undefined, { maximumFractionDigits: digits, minimumFractionDigits: 0 });
+  formats.set(digits, format);
   return format.format(Object.is(value, -0) ? 0 : value);
 }
 

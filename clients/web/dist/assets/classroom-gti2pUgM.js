@@ -1,1 +1,0 @@
-import{t as e}from"./index-CrkWjJ2B.js";function t(){return e(`h1`,{children:`Class room`})}export{t as ClassRoom};
