@@ -22,6 +22,14 @@ type Lesson struct {
 	// Removals is how many measured removals the estimate of what the step takes rests on; TakesLowUm is its low end.
 	Removals   int
 	TakesLowUm film.Microns
+	// Section is how long a section takes when the step is carried over a panel; nil where nobody timed it.
+	Section *SectionTime
+}
+
+// SectionTime is minutes for one section of a panel, with the ends of their interval, and how many panels they rest on.
+type SectionTime struct {
+	LowMin, LikelyMin, HighMin float64
+	Panels                     int
 }
 
 // recall sets what the record says of the marks that are looked at, or of the step.
@@ -69,6 +77,19 @@ func (c *panelCase) recallStep(f *factSheet, step string) {
 	if said.Removals > 0 {
 		f.number("history.takes_more_um", ptr(float64(said.TakesLowUm-c.removal[step].HighUm)), up)
 	}
+}
+
+// pastSection is how long a section of a step takes by the record; nil where it does not say.
+func (c *panelCase) pastSection(step string) *SectionTime {
+	if c.in.Lessons == nil {
+		return nil
+	}
+	worst := c.worstMarks()
+	said, known := c.in.Lessons.Lesson(step, c.panel.Paint.Softness, worst.Kind, worst.Severity, 0)
+	if !known {
+		return nil
+	}
+	return said.Section
 }
 
 // worstMarks are the worst that a step was found for, of equals the first; without any the worst of all.

@@ -59,6 +59,8 @@ type LadderWork struct {
 type StepWork struct {
 	StepAdvice
 	Effort Effort
+	// Past is how long a section takes by the shop's own record; nil where it does not say.
+	Past *SectionTime
 }
 
 // Effort is what a step takes beside the machine's path: minutes, and shares in %.
@@ -233,7 +235,7 @@ func (c *panelCase) ladderWork(ladder string) (LadderWork, error) {
 			if left != nil {
 				left = ptr(*left - float64(c.removal[step].HighUm))
 			}
-			work := StepWork{}
+			work := StepWork{Past: c.pastSection(step)}
 			if work.StepAdvice, err = c.adviseStep(step, place+1, place == len(steps)-1, left); err != nil {
 				return
 			}

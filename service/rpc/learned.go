@@ -12,12 +12,15 @@ type Learned struct{ *lessons.Lessons }
 // Lesson is what is on record of a step.
 func (l Learned) Lesson(step, softness, kind string, severity *float64, angle int) (advisor.Lesson, bool) {
 	found, ok := l.Lessons.Lesson(classOf(step, softness, kind, severity))
-	if !ok || found.Success.N == 0 && found.RemovalUm.N == 0 {
+	if !ok || found.Success.N == 0 && found.RemovalUm.N == 0 && found.WorkMinutes.N == 0 {
 		return advisor.Lesson{}, false
 	}
 	out := advisor.Lesson{
 		Panels: found.Success.N, SuccessPct: 100 * found.Success.Mean, SuccessLowPct: 100 * found.Success.Low,
 		Removals: found.RemovalUm.N, TakesLowUm: film.Microns(found.RemovalUm.Low),
+	}
+	if work := found.WorkMinutes; work.N > 0 {
+		out.Section = &advisor.SectionTime{LowMin: max(0, work.Low), LikelyMin: work.Mean, HighMin: work.High, Panels: work.N}
 	}
 	if angles := found.Angles(); angle == 0 && len(angles) > 0 {
 		angle = angles[0]

@@ -139,13 +139,28 @@ func (j *Job) step(s advisor.StepWork, from *trail) (plan.Step, error) {
 		return plan.Step{}, err
 	}
 	how := handling(s.Effort, from)
+	past, pastFrom := pastPace(s, padMm, from)
 	return plan.Step{
 		Step: s.Step, MachineID: s.Combination.MachineID, PadID: s.Combination.PadID, LiquidID: s.Combination.LiquidID, PadMm: padMm,
 		Passes: s.Settings.Passes, OverlapPct: s.Settings.OverlapPct, ArmCmS: s.Settings.ArmCmS,
 		SectionPadAreas: s.Settings.SectionPadAreas, CleanEvery: s.Settings.CleanEvery, SettingsFrom: from.rule(s.Reason),
 		RemovalUm:   plan.Span{Low: float64(s.Removal.LowUm), Likely: float64(s.Removal.LikelyUm), High: float64(s.Removal.HighUm)},
-		RemovalFrom: from.rule(s.RemovalReason), How: &how,
+		RemovalFrom: from.rule(s.RemovalReason), How: &how, PastMinPerM2: past, PastFrom: pastFrom,
 	}, nil
+}
+
+// pastPace is the minutes a square metre by the shop's own record of sections; nil where it does not say.
+func pastPace(s advisor.StepWork, padMm float64, from *trail) (*plan.Span, plan.Source) {
+	if s.Past == nil {
+		return nil, ""
+	}
+	sectionM2 := s.Settings.SectionPadAreas * plan.PadAreaM2(padMm)
+	span := plan.Span{Low: s.Past.LowMin / sectionM2, Likely: s.Past.LikelyMin / sectionM2, High: s.Past.HighMin / sectionM2}
+	panels := "panel"
+	if s.Past.Panels != 1 {
+		panels = "panels"
+	}
+	return &span, from.text(plan.Source(fmt.Sprintf("this shop's record of %d timed %s", s.Past.Panels, panels)))
 }
 
 // padMm is the size of the pad that the step is worked with, or else of what its machine carries.
