@@ -21,7 +21,9 @@ func (timed) Lesson(step, _, _ string, _ *float64, _ int) (advisor.Lesson, bool)
 	return advisor.Lesson{Section: &advisor.SectionTime{LowMin: 8, LikelyMin: 9, HighMin: 11, Panels: 23}}, true
 }
 
-func (timed) Proven(string, string, string, *float64) (panels int, lowPct float64, known bool) { return 0, 0, false }
+func (timed) Proven(string, string, string, *float64) (panels int, lowPct float64, known bool) {
+	return 0, 0, false
+}
 
 func TestMinutesOfTheShopsRecordGoBeforeTheReckonedOnes(t *testing.T) {
 	in := midSize("wash-marks", 3)
