@@ -17,6 +17,7 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -101,12 +102,30 @@ func dialPhone(pid string) func(context.Context, string, string) (net.Conn, erro
 	}
 }
 
+// journal is what a process logs, read while it goes on.
+type journal struct {
+	mu   sync.Mutex
+	text bytes.Buffer
+}
+
+func (j *journal) Write(p []byte) (int, error) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.text.Write(p)
+}
+
+func (j *journal) String() string {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.text.String()
+}
+
 // serving is a service process, with all that it says.
 type serving struct {
 	program string
 	state   string
 	out     bytes.Buffer
-	log     bytes.Buffer
+	log     journal
 	stop    func()
 	port    string
 	code    string
