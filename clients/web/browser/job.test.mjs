@@ -84,8 +84,10 @@ async function trial(page, bySpot, left) {
   await readings(page, bySpot.gloss20);
   await page.getByRole("link", { name: "Done" }).click();
   const less = page.getByRole("button", { name: "Wash marks: 0.5 less" });
+  const none = page.getByRole("button", { name: "Wash marks: none, 0" });
+  await less.or(none).first().waitFor(); // the one or the other is there once the screen is
   if (await less.isVisible()) while (await less.isEnabled()) await less.click();
-  else await page.getByRole("button", { name: "Wash marks: none, 0" }).click();
+  else await none.click();
   for (let i = 0; i < left * 2; i++) await page.getByRole("button", { name: "Wash marks: 0.5 more" }).click();
   const trails = page.getByRole("button", { name: "Trails or haze that the step left: none, 0" });
   if (await trails.isVisible()) await trails.click();

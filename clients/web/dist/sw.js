@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/classroom-Df97wGbo.js","/assets/index-D6VklsTA.css","/assets/index-DxSGhtTP.js","/assets/rules-B4SpWrkB.js"];
-const shell = `shell-${"ef99fdcac0713812"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/classroom-B6Y2_UKd.js","/assets/index-BwLeGCZc.js","/assets/index-D6VklsTA.css","/assets/rules-Dfa62G1x.js"];
+const shell = `shell-${"0a376c5e693d5d34"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { factOf, outside } from "../facts";
 import { figure, parsed, spread } from "../words/number";
 import { big } from "../words/word";
@@ -26,7 +26,8 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
   const [typed, type] = useState("");
   const [wrong, complain] = useState("");
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => field.current?.focus({ preventScroll: true }), [spot]);
+  // Before it is drawn: whoever sees the pad may type, and no digit goes astray.
+  useLayoutEffect(() => field.current?.focus({ preventScroll: true }), [spot]);
   const { unit = "", min, max } = factOf(fact);
   const values = valuesOf(spot);
   const number = parsed(typed);
