@@ -30,7 +30,9 @@ func (t *Table) Learn(in *Input, facts []FactID, budget int) Learned {
 	if budget <= 0 {
 		budget = DefaultBudget
 	}
-	l := learner{whatIf: whatIf{t: t, in: in, budget: budget}, facts: facts}
+	room, giveBack := t.borrowRoom()
+	defer giveBack()
+	l := learner{whatIf: whatIf{t: t, in: in, budget: budget, room: room}, facts: facts}
 	out := l.alone()
 	if out.Change != 0 {
 		return out
@@ -61,9 +63,7 @@ func (l *learner) alone() (out Learned) {
 	if l.t.hit == Collect {
 		return l.collected()
 	}
-	if l.probe == nil {
-		l.begin()
-	}
+	l.begin()
 	l.codes = slices.Clone(l.in.codes)
 	l.seen = map[string]bool{}
 	vars, _ := l.order(func(variable) bool { return false })
@@ -180,7 +180,9 @@ func (l *learner) lets(box *space.Box) (alive, open bool) {
 
 // jointly asks whether the facts matter together with others that are missing.
 func (l *learner) jointly(budget int) (out Learned) {
-	w := newWhatIf(l.t, l.in)
+	// The present answer, if it was looked for, is the same.
+	w := &whatIf{t: l.t, in: l.in, room: l.room, probe: l.probe, base: l.base}
+	w.find()
 	for _, f := range l.facts {
 		if !slices.Contains(w.wanted, int32(f)) {
 			continue

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/glossladder/glossladder/rules/internal/space"
@@ -63,7 +64,10 @@ func (t *Table) Possible(in *Input, budget int) Possible {
 	if budget <= 0 {
 		budget = DefaultBudget
 	}
-	w := newWhatIf(t, in)
+	room, giveBack := t.borrowRoom()
+	defer giveBack()
+	w := &whatIf{t: t, in: in, room: room}
+	w.find()
 	out := Possible{Exact: len(w.clauses) == 0}
 	if out.Exact && len(w.wanted) == 0 {
 		return out // nothing that could still hold hangs on what is missing
@@ -100,73 +104,82 @@ type whatIf struct {
 	codes    []int32 // the completion being tried
 	budget   int
 	seen     map[string]bool
-	// Room of the search: the ways now open, the boxes they leave alive, and the state looked up.
-	ways  []option
-	alive []int32
-	state []byte
-	probe *Decision
+	*room
+	probe *Decision // nil until the present answer was looked for
 }
 
-func newWhatIf(t *Table, in *Input) *whatIf {
-	w := &whatIf{t: t, in: in}
-	tied := t.index.Clauses().Len() > 0
-	if tied {
+// room is what a search works in: the ways now open, the boxes they leave alive, the state looked up, and a decision.
+type room struct {
+	ways   []option
+	alive  []int32
+	state  []byte
+	lookup Decision
+}
+
+// borrowRoom gives room for a search, and the way to give it back. Once grown it costs no allocation.
+func (t *Table) borrowRoom() (*room, func()) {
+	found, ok := t.rooms.Get().(*room)
+	if !ok {
+		found = &room{}
+	}
+	found.ways, found.alive = found.ways[:0], found.alive[:0]
+	return found, func() { t.rooms.Put(found) }
+}
+
+// find gathers what the answer hangs on.
+func (w *whatIf) find() {
+	if w.t.index.Clauses().Len() > 0 {
 		w.outcomes = map[int32][]space.Truth{}
 		w.begin() // findLive looks clauses up as this found them
 	}
 	w.findLive()
 	if !w.open {
-		return w
+		return
 	}
-	if !tied {
-		w.begin()
-	}
-	w.codes = slices.Clone(in.codes)
-	count := map[int32]int{}
-	free := map[int32]bool{}
+	w.begin()
+	w.codes = slices.Clone(w.in.codes)
+	w.findMissing()
+}
+
+// findMissing lists the missing axes that live boxes ask for, the most asked for first, and their free clauses.
+func (w *whatIf) findMissing() {
+	count := make([]int32, len(w.in.codes))
 	for _, b := range w.live {
-		box := &t.index.Boxes()[b]
+		box := &w.t.index.Boxes()[b]
 		for i := range box.Dims {
-			if in.codes[box.Dims[i].Axis] < 0 {
-				count[box.Dims[i].Axis]++
+			if a := box.Dims[i].Axis; w.in.codes[a] < 0 {
+				if count[a]++; count[a] == 1 {
+					w.axes = append(w.axes, a)
+				}
 			}
 		}
 		for _, l := range box.Literals {
-			if w.lacking(l.Clause) {
-				free[l.Clause] = true
+			if w.lacking(l.Clause) && !slices.Contains(w.clauses, l.Clause) {
+				w.clauses = append(w.clauses, l.Clause)
 			}
 		}
 	}
-	wanted := map[int32]bool{}
-	for a := range count {
-		w.axes = append(w.axes, a)
-		wanted[a] = true
-	}
-	for c := range free {
-		w.clauses = append(w.clauses, c)
-		for _, a := range t.index.Clauses().At(c).Reads {
-			if in.codes[a] < 0 {
-				wanted[a] = true
+	w.wanted = slices.Clone(w.axes)
+	for _, c := range w.clauses {
+		for _, a := range w.t.index.Clauses().At(c).Reads {
+			if w.in.codes[a] < 0 && !slices.Contains(w.wanted, a) {
+				w.wanted = append(w.wanted, a)
 			}
 		}
-	}
-	for a := range wanted {
-		w.wanted = append(w.wanted, a)
 	}
 	slices.Sort(w.clauses)
 	slices.Sort(w.wanted)
 	slices.SortFunc(w.axes, func(a, b int32) int {
-		if d := count[b] - count[a]; d != 0 {
-			return d
-		}
-		return int(a - b)
+		return cmp.Or(cmp.Compare(count[b], count[a]), cmp.Compare(a, b))
 	})
-	return w
 }
 
-// begin finds the present answer.
+// begin finds the present answer, once.
 func (w *whatIf) begin() {
-	w.probe = &Decision{}
+	if w.probe != nil {
+		return
+	}
+	w.probe = &w.lookup
 	w.base, _ = w.answer(w.in.codes)
 }
 

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"sync"
 
 	"github.com/glossladder/glossladder/rules/internal/cond"
 	"github.com/glossladder/glossladder/rules/internal/index"
@@ -39,6 +40,8 @@ type Table struct {
 	owner []int32    // box -> rule
 	boxes [][2]int32 // rule -> its boxes, half open
 	class []int32    // rule -> number of its result; equal results share one
+
+	rooms sync.Pool // of *room, reused from search to search
 }
 
 // Name is the table's name.
