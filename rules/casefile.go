@@ -44,7 +44,7 @@ func (l *loader) caseFile(file string, src []byte) {
 			names = append(names, t.Table)
 		}
 		if !slices.Contains(names, table) {
-			r.complain(top["table"].Pos(), "there is no table "+table, meant(table, names, "the tables are "))
+			r.complain(top["table"].Pos(), "there is no table "+table, Meant(table, names, "the tables are "))
 		}
 		return
 	}
@@ -86,7 +86,7 @@ func (r *reader) oneCase(n *strictyaml.Node, d *draft, schema *Schema) Case {
 func (r *reader) given(e strictyaml.Entry, in *Input) {
 	id, ok := in.schema.FactID(e.Key)
 	if !ok {
-		r.complain(e.KeyPos, e.Key+" is not a fact", meant(e.Key, in.schema.factNames(), ""))
+		r.complain(e.KeyPos, e.Key+" is not a fact", Meant(e.Key, in.schema.factNames(), ""))
 		return
 	}
 	if !r.is(e.Value, strictyaml.Scalar, e.Key) {
@@ -190,7 +190,7 @@ func (r *reader) ruleIDs(n *strictyaml.Node, d *draft, name, what string) []stri
 			continue
 		}
 		if !slices.Contains(known, id) {
-			r.complain(item.Pos(), fmt.Sprintf("table %s has no rule %s, which the case %q is for", d.table.name, id, name), meant(id, known, ""))
+			r.complain(item.Pos(), fmt.Sprintf("table %s has no rule %s, which the case %q is for", d.table.name, id, name), Meant(id, known, ""))
 			continue
 		}
 		out = append(out, id)

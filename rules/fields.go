@@ -41,7 +41,7 @@ func (r *reader) keys(n *strictyaml.Node, what string, required []string, option
 	var misspelt []string
 	for _, e := range n.Entries() {
 		if !slices.Contains(known, e.Key) {
-			r.complain(e.KeyPos, fmt.Sprintf("%s has no key %s", what, e.Key), meant(e.Key, known, "the keys are "))
+			r.complain(e.KeyPos, fmt.Sprintf("%s has no key %s", what, e.Key), Meant(e.Key, known, "the keys are "))
 			misspelt = append(misspelt, strictyaml.Nearest(e.Key, known))
 			continue
 		}
@@ -55,8 +55,9 @@ func (r *reader) keys(n *strictyaml.Node, what string, required []string, option
 	return out
 }
 
-// meant is the hint for a word that is none of among.
-func meant(word string, among []string, list string) string {
+// Meant is the hint for a word that is none of among: "did you mean soft?" where one is near, otherwise all of them after what list
+// says, or nothing if it says nothing.
+func Meant(word string, among []string, list string) string {
 	if near := strictyaml.Nearest(word, among); near != "" {
 		return "did you mean " + near + "?"
 	}
@@ -93,7 +94,7 @@ func (r *reader) result(n *strictyaml.Node, typ *ResultType) Result {
 			for k, f := range typ.Fields {
 				names[k] = f.Name
 			}
-			r.complain(e.KeyPos, fmt.Sprintf("%s is no field of table %s", e.Key, typ.Table), meant(e.Key, names, "the fields are "))
+			r.complain(e.KeyPos, fmt.Sprintf("%s is no field of table %s", e.Key, typ.Table), Meant(e.Key, names, "the fields are "))
 			continue
 		}
 		named[i] = true
@@ -160,7 +161,7 @@ func (r *reader) word(n *strictyaml.Node, f *Field) (string, bool) {
 		return w, ok
 	}
 	if !slices.Contains(f.Words, w) {
-		r.complain(n.Pos(), fmt.Sprintf("%s is never %q", f.Name, w), meant(w, f.Words, "it is one of "))
+		r.complain(n.Pos(), fmt.Sprintf("%s is never %q", f.Name, w), Meant(w, f.Words, "it is one of "))
 		return w, false
 	}
 	return w, true

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/glossladder/glossladder/rules/strictyaml"
@@ -26,7 +27,8 @@ const (
 )
 
 // Load reads the rule folder at the root of fsys: table files and the named
-// documents, and under cases/ the worked cases. It gives a whole set, or as
+// documents, under cases/ the worked cases, and where the schema lets a folder
+// declare facts of its own, those of [FactsFile]. It gives a whole set, or as
 // error [Problems] with everything that is wrong, never half.
 func Load(fsys fs.FS, schema *Schema, docs ...Document) (*Set, error) {
 	l := &loader{
@@ -40,10 +42,10 @@ func Load(fsys fs.FS, schema *Schema, docs ...Document) (*Set, error) {
 			l.caseFile(name, l.set.files[name])
 		}
 	}
-	if ps := l.problems.sorted(); len(ps) > 0 {
+	if ps := l.own(l.problems).sorted(); len(ps) > 0 {
 		return nil, ps
 	}
-	for _, r := range schema.results {
+	for _, r := range l.schema.results {
 		d := l.drafts[r.Table]
 		d.table.finish(d.clauses, d.conditions)
 		l.set.tables = append(l.set.tables, d.table)
@@ -73,9 +75,14 @@ func (l *loader) root() {
 		l.fail(".", "the folder cannot be read: "+reason(err), "")
 		return
 	}
+	own := l.schema.own != "" && slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == FactsFile })
+	if own {
+		l.ownFacts() // every other file may name them
+	}
 	for _, e := range entries {
 		name := e.Name()
 		switch {
+		case own && name == FactsFile:
 		case e.IsDir() && name == casesFolder:
 			l.folderOfCases()
 		case e.IsDir():

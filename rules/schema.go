@@ -61,6 +61,11 @@ type Fact struct {
 	Ordered bool     // words may be compared with < and >
 	Class   Class
 
+	// Learn is what to do to learn the value, an instruction without a full stop:
+	// measure film thickness. Facts with the same words are learned by one piece of
+	// work. Empty: nobody can be asked for it.
+	Learn string
+
 	// Scale lets the words of two facts be compared with each other: both must
 	// name the same one, and have the same Words and Ordered. Empty: with no other.
 	Scale string
@@ -72,6 +77,8 @@ type Schema struct {
 	facts   []Fact
 	results []ResultType
 	space   *space.Space
+	own     string // the group in which a folder may declare facts
+	owned   int    // how many of the facts, the last ones, a folder declared
 }
 
 var (

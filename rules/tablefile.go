@@ -36,7 +36,7 @@ func (l *loader) tableFile(file string, root *strictyaml.Node) {
 		for _, t := range l.schema.results {
 			names = append(names, t.Table)
 		}
-		r.complain(top["table"].Pos(), "there is no table "+name, meant(name, names, "the tables are "))
+		r.complain(top["table"].Pos(), "there is no table "+name, Meant(name, names, "the tables are "))
 		l.unnamed = true
 		return
 	}
@@ -69,7 +69,7 @@ func (r *reader) hit(n *strictyaml.Node, typ *ResultType) Hit {
 		for _, h := range allowed {
 			names = append(names, string(h))
 		}
-		hint = meant(text, names, "the policies are ")
+		hint = Meant(text, names, "the policies are ")
 	}
 	r.complain(n.Pos(), "hit cannot be "+text, hint)
 	return ""

@@ -16,7 +16,7 @@ import (
 func (p *program) rulesSchema() *cobra.Command {
 	out := ""
 	cmd := &cobra.Command{
-		Use:   "schema [table|cases|promises]",
+		Use:   "schema [table|cases|promises|facts]",
 		Short: "Print or write JSON Schema for rule files, so that an editor completes and checks them",
 		Long: "Editors that read JSON Schema complete keys, facts and words of rule files, and mark slips while you type.\n" +
 			"Name a kind of file to print its schema, or give --out to write all of them into a folder beside the rules.\n" +
@@ -25,7 +25,7 @@ func (p *program) rulesSchema() *cobra.Command {
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) > 1:
-				return &usageError{"name one kind of file at most: table, cases or promises"}
+				return &usageError{"name one kind of file at most: table, cases, promises or facts"}
 			case len(args) == 1 && out != "":
 				return &usageError{"--out writes every schema; leave " + args[0] + " out"}
 			}

@@ -39,9 +39,14 @@ type File struct {
 	Case bool
 }
 
-// Sets compares b with a. A budget of 0 is [DefaultBudget] steps a table. The error
-// wraps [ErrSchema].
+// Sets compares b with a. A budget of 0 is [DefaultBudget] steps a table. Facts that
+// only one of the folders declares count for both. The error wraps [ErrSchema] or
+// [rules.ErrOwnFacts].
 func Sets(a, b *rules.Set, budget int) (*Report, error) {
+	a, b, err := rules.Together(a, b)
+	if err != nil {
+		return nil, err
+	}
 	if !sameFacts(a.Schema(), b.Schema()) || !reflect.DeepEqual(a.Schema().Results(), b.Schema().Results()) {
 		return nil, fmt.Errorf("compare %.12s and %.12s: %w", a.Hash(), b.Hash(), ErrSchema)
 	}

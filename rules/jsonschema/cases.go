@@ -69,5 +69,9 @@ func given(s *rules.Schema) object {
 	for _, f := range s.Facts() {
 		properties[f.Name] = factValue(&f)
 	}
-	return told(closed(nil, properties), "The facts. What is left out is not known.")
+	out := closed(nil, properties)
+	if s.OwnGroup() != "" {
+		out["patternProperties"] = object{ownShape(s): object{"type": []string{"number", "string", "boolean"}, "description": "A fact that " + rules.FactsFile + " declares."}}
+	}
+	return told(out, "The facts. What is left out is not known.")
 }

@@ -10,7 +10,7 @@ import (
 
 // Document is the schema of one kind of file.
 type Document struct {
-	Name  string // table, cases or promises
+	Name  string // table, cases, promises or facts
 	Files string // which files of a rule folder it is for, in words
 	JSON  []byte // indented, with a line end
 }
@@ -20,11 +20,15 @@ func (d Document) File() string { return d.Name + ".schema.json" }
 
 // Documents are the schemas of the files of a rule folder that is loaded for s.
 func Documents(s *rules.Schema) []Document {
-	return []Document{
+	out := []Document{
 		{Name: "table", Files: "every table", JSON: encode(tableFile(s))},
 		{Name: "cases", Files: "the worked cases under cases/", JSON: encode(caseFile(s))},
 		{Name: "promises", Files: "promises.yaml", JSON: encode(promiseFile(s))},
 	}
+	if s.OwnGroup() != "" {
+		out = append(out, Document{Name: "facts", Files: rules.FactsFile, JSON: encode(factFile(s))})
+	}
+	return out
 }
 
 // object is a JSON object. Its keys are written in the order of the alphabet.

@@ -29,7 +29,7 @@ func promiseFile(s *rules.Schema) object {
 }
 
 func promiseKinds(s *rules.Schema) map[promise.Kind]object {
-	rises := told(words(risingFacts(s)), "The fact that rises while all else stays.")
+	rises := told(risingFact(s), "The fact that rises while all else stays.")
 	results := words(risingResults(s))
 	monotone := closed([]string{"rises"}, object{
 		"rises":       rises,
@@ -63,7 +63,18 @@ func groups(s *rules.Schema) []string {
 			out = append(out, group)
 		}
 	}
+	if own := s.OwnGroup(); own != "" && !slices.Contains(out, own) {
+		out = append(out, own)
+	}
 	return out
+}
+
+// risingFact is the name of a fact whose values have an order; of a fact that a folder declares the order is not known here.
+func risingFact(s *rules.Schema) object {
+	if s.OwnGroup() == "" {
+		return words(risingFacts(s))
+	}
+	return object{"anyOf": []any{words(risingFacts(s)), object{"type": "string", "pattern": ownShape(s)}}}
 }
 
 // risingFacts are the facts whose values have an order.

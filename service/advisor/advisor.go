@@ -13,7 +13,6 @@ import (
 type Advisor struct {
 	set       *rules.Set
 	catalogue *catalogue.Catalogue
-	learn     map[string]string
 	tables    tables
 	// askable is, by table, the facts it reads that somebody can be asked for, by what to do to learn them.
 	askable map[*rules.Table][]askable
@@ -29,9 +28,9 @@ type tables struct {
 }
 
 // New prepares an adviser. The set must hold every table that the adviser asks. The catalogue may be nil: then
-// combinations are named by class only. Learn says, by fact, what to do to learn it; a fact without an entry is never asked for.
-func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*Advisor, error) {
-	a := &Advisor{set: set, catalogue: shop, learn: learn}
+// combinations are named by class only.
+func New(set *rules.Set, shop *catalogue.Catalogue) (*Advisor, error) {
+	a := &Advisor{set: set, catalogue: shop}
 	var missing error
 	for name, into := range map[string]**rules.Table{
 		"policy": &a.tables.policy, "removal": &a.tables.removal, "readiness": &a.tables.readiness,
@@ -50,7 +49,7 @@ func New(set *rules.Set, shop *catalogue.Catalogue, learn map[string]string) (*A
 	a.cuts = cutsOf(set)
 	a.askable = map[*rules.Table][]askable{}
 	for _, table := range set.Tables() {
-		a.askable[table] = askableIn(table, learn)
+		a.askable[table] = askableIn(table)
 	}
 	return a, nil
 }
@@ -105,7 +104,7 @@ func (a *Advisor) study(in Inspection, decision *rules.Decision) ([]*panelCase, 
 }
 
 func (a *Advisor) studyNoting(in Inspection, decision *rules.Decision, notes *notes) ([]*panelCase, error) {
-	var wrong troubles
+	wrong := a.ownTroubles(&in)
 	cases := make([]*panelCase, len(in.Panels))
 	for i := range in.Panels {
 		c, err := a.openNoting(&in, i, decision, notes)

@@ -47,6 +47,7 @@ func (a *Advisor) openNoting(in *Inspection, index int, decision *rules.Decision
 	}
 	c.sheet.recall = c.recalls()
 	c.setFound()
+	c.setOwn()
 	answer, err := c.must(a.tables.policy)
 	if err != nil {
 		return nil, err

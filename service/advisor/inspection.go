@@ -13,6 +13,8 @@ type Inspection struct {
 	// GlossMeter and FilmGauge are what the readings were taken with; both must be filled in.
 	GlossMeter GlossMeter
 	FilmGauge  film.Gauge
+	// Own is what the shop's own facts are wherever a panel does not say otherwise.
+	Own Own
 	// Panels have ids that differ.
 	Panels []Panel
 	// Lessons is what the shop has learned from its own record. Nil: none is kept.
@@ -67,6 +69,8 @@ type Panel struct {
 	CuredDays *float64
 	// FilmTakenUm is what earlier visits took.
 	FilmTakenUm *float64
+	// Own is what the shop's own facts are on this panel.
+	Own Own
 }
 
 // Paint is what the paint is.

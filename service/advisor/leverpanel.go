@@ -25,6 +25,7 @@ func (e *enquiry) levers() []lever {
 	}
 	out = append(out, readings...)
 	out = append(out, e.airLevers()...)
+	out = append(out, e.ownLevers()...)
 	if len(e.now.trials) > 0 {
 		out = append(out, e.trialLevers()...)
 	}

@@ -39,7 +39,7 @@ func shopWith(t testing.TB, replaced map[string]string) *advisor.Advisor {
 	set, err := rules.Load(files, schema, rules.Document{Name: "catalogue.yaml", Read: catalogue.Read})
 	require.NoError(t, err)
 	document, _ := set.Document("catalogue.yaml")
-	a, err := advisor.New(set, document.(*catalogue.Catalogue), vocabulary.Learn())
+	a, err := advisor.New(set, document.(*catalogue.Catalogue))
 	require.NoError(t, err)
 	return a
 }

@@ -67,7 +67,7 @@ type askable struct {
 }
 
 // askableIn is the facts that a table reads and that somebody can be asked for, in the order of the facts.
-func askableIn(t *rules.Table, learn map[string]string) []askable {
+func askableIn(t *rules.Table) []askable {
 	var read []rules.FactID
 	for _, rule := range t.Rules() {
 		read = append(read, rule.Reads...)
@@ -75,15 +75,15 @@ func askableIn(t *rules.Table, learn map[string]string) []askable {
 	slices.Sort(read)
 	var out []askable
 	for _, id := range slices.Compact(read) {
-		name := t.Schema().Fact(id).Name
-		work := learn[name]
+		fact := t.Schema().Fact(id)
+		work := fact.Learn
 		if work == "" {
 			continue
 		}
 		at := slices.IndexFunc(out, func(a askable) bool { return a.learn == work })
 		if at < 0 {
 			at = len(out)
-			out = append(out, askable{learn: work, film: strings.HasPrefix(name, "film.")})
+			out = append(out, askable{learn: work, film: strings.HasPrefix(fact.Name, "film.")})
 		}
 		out[at].facts = append(out[at].facts, id)
 	}

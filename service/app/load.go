@@ -54,7 +54,7 @@ func compile(files fs.FS) (*rpc.Rules, error) {
 	if !ok {
 		return nil, fmt.Errorf("%s was not read as a catalogue", catalogueFile)
 	}
-	adviser, err := advisor.New(set, shop, vocabulary.Learn())
+	adviser, err := advisor.New(set, shop)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,8 @@
 package rpc
 
 import (
+	"google.golang.org/protobuf/types/known/structpb"
+
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/film"
@@ -23,6 +25,7 @@ func (own Instruments) inspection(m *glossladderv1.Inspection) advisor.Inspectio
 		Goal:       goalIn(m.GetGoal()),
 		GlossMeter: own.glossMeter(m.GetInstruments().GetGlossMeter()),
 		FilmGauge:  own.filmGauge(m.GetInstruments().GetFilmGauge()),
+		Own:        ownIn(m.GetShop()),
 	}
 	if climate := m.GetClimate(); climate != nil {
 		out.Climate = advisor.Climate{AirC: climate.AirC, HumidityPct: climate.HumidityPct}
@@ -32,6 +35,21 @@ func (own Instruments) inspection(m *glossladderv1.Inspection) advisor.Inspectio
 	}
 	if own.Lessons != nil {
 		out.Lessons = own.Lessons()
+	}
+	return out
+}
+
+// ownIn are values of the shop's own facts. One that is null is not known; one that is no value of a fact is left for the adviser to
+// refuse.
+func ownIn(values map[string]*structpb.Value) advisor.Own {
+	if len(values) == 0 {
+		return nil
+	}
+	out := advisor.Own{}
+	for name, value := range values {
+		if _, unknown := value.GetKind().(*structpb.Value_NullValue); !unknown {
+			out[name] = value.AsInterface()
+		}
 	}
 	return out
 }
@@ -91,6 +109,7 @@ func panelIn(m *glossladderv1.Panel, whole *glossladderv1.Inspection) advisor.Pa
 		PanelC: m.PanelC, Clean: m.Clean, InSun: m.InSun, RepaintKnown: m.RepaintKnown, SensorBehind: m.SensorBehind,
 		EdgeOrLine: m.EdgeOrLine, Taped: m.Taped, CuredDays: m.CuredDays, FilmTakenUm: m.FilmTakenUm,
 		Defects: defectsIn(m.GetDefects()),
+		Own:     ownIn(m.GetShop()),
 	}
 	if climate := whole.GetClimate(); out.PanelC == nil && climate != nil {
 		out.PanelC = climate.PanelC

@@ -15,7 +15,6 @@ import (
 // asking is one call that asks the rules in force about a job.
 type asking struct {
 	*visit
-	rules *Rules
 	// brought leads from what the adviser complains of to the field of the request that brought it: the panel's id and the
 	// rest of the path, or the trial's place among the panel's trials. "" is what was on record before.
 	brought func(panel, rest string) string

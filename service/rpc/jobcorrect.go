@@ -45,6 +45,9 @@ func (a *asking) correctionIn(m *glossladderv1.Correction) (draft, error) {
 	c := &history.Correction{Sequence: m.GetSequence(), Why: m.GetWhy()}
 	switch instead := m.GetInstead().(type) {
 	case *glossladderv1.Correction_Inspection:
+		if err := a.checkOwn(instead.Inspection, "correction.inspection"); err != nil {
+			return draft{}, err
+		}
 		c.Instead = foundIn(instead.Inspection, a.rules.Instruments, &a.vehicle)
 		return draftOf(c, instead.Inspection, correctionField("correction.inspection."))
 	case *glossladderv1.Correction_Readings:

@@ -20,6 +20,9 @@ func (s *JobServer) RecordInspection(ctx context.Context, req *glossladderv1.Rec
 		if err != nil {
 			return nil, err
 		}
+		if err := a.checkOwn(m, "inspection"); err != nil {
+			return nil, err
+		}
 		first, err := draftOf(foundIn(m, a.rules.Instruments, &a.vehicle), m, func(field string) string { return "inspection." + field })
 		if err != nil {
 			return nil, err

@@ -93,8 +93,8 @@ func (s *JobServer) ask(ctx context.Context, j *jobCall, brought func(panel, res
 	if err != nil {
 		return nil, err
 	}
-	j.asked = s.rules.InForce()
-	return &asking{visit: v, rules: j.asked, brought: brought}, nil
+	j.asked = v.rules
+	return &asking{visit: v, brought: brought}, nil
 }
 
 // keepAsked archives the rules that answered before any of their answers is recorded.

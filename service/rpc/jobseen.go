@@ -16,6 +16,8 @@ type visit struct {
 	vehicle history.Vehicle
 	lives   []history.PanelLife
 	year    int
+	// rules are those in force.
+	rules *Rules
 }
 
 // visitOf looks up what the record knows beside the job itself.
@@ -24,7 +26,7 @@ func (s *JobServer) visitOf(ctx context.Context, store history.Store, book *hist
 	if err != nil {
 		return nil, err
 	}
-	v := &visit{year: s.now().Year()}
+	v := &visit{year: s.now().Year(), rules: s.rules.InForce()}
 	if v.vehicle, err = store.Vehicle(ctx, summary.Vehicle); err != nil {
 		return nil, err
 	}
@@ -46,7 +48,7 @@ func (v *visit) seen(job *history.Job, which func(*history.Panel) bool) ([]*glos
 		if err != nil {
 			return nil, err
 		}
-		proto.Merge(whole, &glossladderv1.Inspection{Goal: m.GetGoal(), Climate: m.GetClimate(), Vehicle: m.GetVehicle()})
+		proto.Merge(whole, &glossladderv1.Inspection{Goal: m.GetGoal(), Climate: m.GetClimate(), Vehicle: m.GetVehicle(), Shop: v.stillOwn(m.GetShop())})
 	}
 	for _, p := range found {
 		if !which(p) {
@@ -57,7 +59,7 @@ func (v *visit) seen(job *history.Job, which func(*history.Panel) bool) ([]*glos
 			return nil, err
 		}
 		into := sameInstruments(&out, m.GetInstruments())
-		into.Goal, into.Climate, into.Vehicle = whole.GetGoal(), whole.GetClimate(), whole.GetVehicle()
+		into.Goal, into.Climate, into.Vehicle, into.Shop = whole.GetGoal(), whole.GetClimate(), whole.GetVehicle(), whole.GetShop()
 		panel, err := v.panel(p, m)
 		if err != nil {
 			return nil, err
@@ -83,6 +85,7 @@ func sameInstruments(all *[]*glossladderv1.Inspection, used *glossladderv1.Instr
 // record knows and the inspection leaves open.
 func (v *visit) panel(p *history.Panel, of *glossladderv1.Inspection) (*glossladderv1.Panel, error) {
 	out, _ := proto.Clone(panelOf(of, p.ID)).(*glossladderv1.Panel)
+	out.Shop = v.stillOwn(out.GetShop())
 	for _, before := range p.Before {
 		m, err := documentInto(before.Document, &glossladderv1.Readings{})
 		if err != nil {

@@ -39,7 +39,7 @@ func planner(t *testing.T) *PlanServer {
 	found, _ := set.Document("catalogue.yaml")
 	shop, ok := found.(*catalogue.Catalogue)
 	require.True(t, ok)
-	adviser, err := advisor.New(set, shop, vocabulary.Learn())
+	adviser, err := advisor.New(set, shop)
 	require.NoError(t, err)
 	own := Instruments{
 		Gloss: advisor.GlossMeter{AccuracyGU: 1, ResolutionGU: 0.1, ResolutionHU: 0.1},

@@ -99,7 +99,7 @@ func (l *violationList) troubles(input *advisor.InputError, ladders []*glossladd
 		if panel, ok := strings.CutPrefix(field, "ladders."); ok {
 			at := slices.IndexFunc(ladders, func(c *glossladderv1.ChosenLadder) bool { return c.GetPanelId() == panel })
 			field = fmt.Sprintf("ladders[%d].ladder", at)
-		} else if strings.HasPrefix(field, "panels[") {
+		} else if strings.HasPrefix(field, "panels[") || strings.HasPrefix(field, "shop[") {
 			field = "inspection." + field
 		}
 		l.found = append(l.found, &errdetails.BadRequest_FieldViolation{Field: field, Description: trouble.Says, Reason: "CANNOT_RECKON"})

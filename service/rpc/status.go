@@ -136,7 +136,7 @@ func badRequest(input *advisor.InputError, under string) error {
 	details := &errdetails.BadRequest{}
 	for _, trouble := range input.Troubles {
 		field := trouble.Field
-		if strings.HasPrefix(field, "panels[") {
+		if strings.HasPrefix(field, "panels[") || strings.HasPrefix(field, "shop[") {
 			field = under + "." + field
 		}
 		details.FieldViolations = append(details.FieldViolations, &errdetails.BadRequest_FieldViolation{

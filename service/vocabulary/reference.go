@@ -19,6 +19,8 @@ zero: ` + "`known(film.usable_um)`" + ` asks whether it is.
 
 The last column says what can be done about a fact: given (the vehicle is so), measured (it can be measured again), chosen.
 
+A shop may declare facts of its own, named shop.something, in facts.yaml beside its tables; [README.md](README.md) says how.
+
 ## Facts
 `)
 	group := ""

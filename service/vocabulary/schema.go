@@ -25,8 +25,15 @@ func Schema() (*rules.Schema, error) {
 	if err := errors.Join(factsErr, resultsErr); err != nil {
 		return nil, err
 	}
-	return rules.NewSchema(facts, results)
+	schema, err := rules.NewSchema(facts, results)
+	if err != nil {
+		return nil, err
+	}
+	return schema.LetOwn(OwnGroup)
 }
+
+// OwnGroup is the group of the facts that a shop declares itself, in the file facts.yaml of its rule folder.
+const OwnGroup = "shop"
 
 // factsOf walks the groups of the Facts message: a fact's name is its path, "film.usable_um".
 func factsOf(root protoreflect.MessageDescriptor, texts meanings) ([]rules.Fact, error) {
@@ -46,7 +53,7 @@ func factsOf(root protoreflect.MessageDescriptor, texts meanings) ([]rules.Fact,
 
 func factOf(name string, field protoreflect.FieldDescriptor, texts meanings) (rules.Fact, error) {
 	options := notesOf(field).GetFact()
-	fact := rules.Fact{Name: name, Label: label(field, options), Meaning: texts.ofNumber(field, options.GetUnit()), Unit: options.GetUnit(), Step: options.GetStep()}
+	fact := rules.Fact{Name: name, Label: label(field, options), Meaning: texts.ofNumber(field, options.GetUnit()), Unit: options.GetUnit(), Step: options.GetStep(), Learn: options.GetLearn()}
 	var err error
 	if fact.Class, err = classOf(options.GetClass()); err != nil {
 		return fact, fmt.Errorf("%s: %w", field.FullName(), err)

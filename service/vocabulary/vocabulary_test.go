@@ -22,6 +22,7 @@ func TestSchemaReadsAFactWholeFromTheContract(t *testing.T) {
 	assert.Equal(t, rules.Fact{
 		Name: "film.usable_um", Label: "usable film", Unit: "µm", Kind: rules.Number, Min: 0, Max: 500, Step: 0.1, Class: rules.Measurable,
 		Meaning: "What may still be taken off over the vehicle's life, a lower bound under the policy.",
+		Learn:   "measure film thickness, at least three readings on each of several spots",
 	}, fact)
 
 	softness := named(t, schema, "paint.softness")
@@ -117,16 +118,19 @@ func TestWordsAndValuesAreEachOthersInverse(t *testing.T) {
 	assert.Equal(t, "polish-finish", vocabulary.WordOf(glossladderv1.Ladder_LADDER_POLISH_FINISH))
 }
 
-func TestEveryFactThatCanBeLearnedIsAFact(t *testing.T) {
+func TestFactsSayHowToLearnThem(t *testing.T) {
 	schema, err := vocabulary.Schema()
 	require.NoError(t, err)
-	learn := vocabulary.Learn()
-	assert.NotEmpty(t, learn)
-	for name, words := range learn {
-		named(t, schema, name)
-		assert.NotContains(t, words, ".", "an instruction without a full stop: %s", name)
+	asked := 0
+	for _, fact := range schema.Facts() {
+		assert.NotContains(t, fact.Learn, ".", "an instruction without a full stop: %s", fact.Name)
+		if fact.Learn != "" {
+			asked++
+		}
 	}
-	assert.Equal(t, learn["film.lowest_um"], learn["film.usable_um"], "one piece of work tells both")
+	assert.Greater(t, asked, 20)
+	assert.NotEmpty(t, named(t, schema, "film.usable_um").Learn)
+	assert.Equal(t, named(t, schema, "film.lowest_um").Learn, named(t, schema, "film.usable_um").Learn, "one piece of work tells both")
 }
 
 func named(t *testing.T, schema *rules.Schema, name string) rules.Fact {

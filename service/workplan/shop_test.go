@@ -26,7 +26,7 @@ func shop(t testing.TB) (*advisor.Advisor, *catalogue.Catalogue) {
 	require.True(t, ok)
 	things, ok := found.(*catalogue.Catalogue)
 	require.True(t, ok)
-	a, err := advisor.New(set, things, nil)
+	a, err := advisor.New(set, things)
 	require.NoError(t, err)
 	return a, things
 }

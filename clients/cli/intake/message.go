@@ -74,6 +74,9 @@ func (r *reader) field(n *strictyaml.Node, into protoreflect.Message, field prot
 	name := string(field.Name())
 	if !field.IsList() {
 		switch {
+		case field.IsMap():
+			r.ownFacts(n, into.Mutable(field).Map(), name, path)
+			return
 		case isTime(field):
 			r.time(n, into, field, path)
 			return

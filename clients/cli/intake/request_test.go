@@ -71,7 +71,7 @@ func TestRecommendReportsEveryMistakeWithItsPlace(t *testing.T) {
 	for name, row := range map[string]struct{ text, want string }{
 		"a wrong field": {
 			"panels: [{id: a, sofness: soft}]",
-			`job.yaml:1:18: one of panels has no field "sofness"; its fields are id, part, substrate, paint, film, gloss, defects, panel_c, clean, in_sun, repaint_known, cured_days, sensor_behind, edge_or_line, taped, film_taken_um`,
+			`job.yaml:1:18: one of panels has no field "sofness"; its fields are id, part, substrate, paint, film, gloss, defects, panel_c, clean, in_sun, repaint_known, cured_days, sensor_behind, edge_or_line, taped, film_taken_um, shop`,
 		},
 		"a field nearly right":    {"panls: []", `job.yaml:1:1: an inspection has no field "panls"; did you mean panels?`},
 		"a word nearly right":     {"goal: {level: enhanse}", `job.yaml:1:15: level: "enhanse" is not one of its words; did you mean enhance? the words are freshen, enhance, correct, show`},
@@ -86,7 +86,7 @@ func TestRecommendReportsEveryMistakeWithItsPlace(t *testing.T) {
 		"a value for a list":      {"panels: [{id: a, film: [{spot: b, total_um: 118}]}]", `job.yaml:1:45: total_um is a list, not a single value; put a dash before each, or brackets around them`},
 		"a list for a value":      {"climate: {air_c: [20]}", `job.yaml:1:18: air_c is a single value, not a list`},
 		"a value for a map":       {"climate: 20", `job.yaml:1:10: climate is a map, not a single value; its fields are air_c, humidity_pct, panel_c`},
-		"a list at the top":       {"- a", `job.yaml:1:1: an inspection is a map, not a list; its fields are vehicle, goal, climate, instruments, panels`},
+		"a list at the top":       {"- a", `job.yaml:1:1: an inspection is a map, not a list; its fields are vehicle, goal, climate, instruments, panels, shop`},
 		"both spellings of a key": {"panels: [{id: a, panel_c: 1, panelC: 2}]", `job.yaml:1:30: panel_c is given twice; the first is on line 1`},
 		"null":                    {"climate: {air_c: null}", `job.yaml:1:18: null is not a value here; leave the key out, or put the text in quotes`},
 		"several at once": {

@@ -12,6 +12,7 @@ import (
 	_ "buf.build/gen/go/bufbuild/protovalidate/protocolbuffers/go/buf/validate"
 	protoreflect "google.golang.org/protobuf/reflect/protoreflect"
 	protoimpl "google.golang.org/protobuf/runtime/protoimpl"
+	structpb "google.golang.org/protobuf/types/known/structpb"
 	reflect "reflect"
 	sync "sync"
 	unsafe "unsafe"
@@ -91,7 +92,10 @@ type Inspection struct {
 	// What the readings were taken with. Unset: the shop's own instruments, from its catalogue.
 	Instruments *Instruments `protobuf:"bytes,4,opt,name=instruments,proto3" json:"instruments,omitempty"`
 	// Panels in any order, each with an id of its own. One to sixty.
-	Panels        []*Panel `protobuf:"bytes,5,rep,name=panels,proto3" json:"panels,omitempty"`
+	Panels []*Panel `protobuf:"bytes,5,rep,name=panels,proto3" json:"panels,omitempty"`
+	// The shop's own facts wherever a panel does not say otherwise, by name without "shop.": a number, a word, or true or false.
+	// ListFacts names those that the rules in force declare; any other is refused. Unset: none is known.
+	Shop          map[string]*structpb.Value `protobuf:"bytes,6,rep,name=shop,proto3" json:"shop,omitempty" protobuf_key:"bytes,1,opt,name=key" protobuf_val:"bytes,2,opt,name=value"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -157,6 +161,13 @@ func (x *Inspection) GetInstruments() *Instruments {
 func (x *Inspection) GetPanels() []*Panel {
 	if x != nil {
 		return x.Panels
+	}
+	return nil
+}
+
+func (x *Inspection) GetShop() map[string]*structpb.Value {
+	if x != nil {
+		return x.Shop
 	}
 	return nil
 }
@@ -661,7 +672,9 @@ type Panel struct {
 	// Edges, trim, badges and body lines are taped. Unset: not said.
 	Taped *bool `protobuf:"varint,15,opt,name=taped,proto3,oneof" json:"taped,omitempty"`
 	// What earlier visits took off, in µm, 0 to 200. Unset: not known; nothing is assumed taken.
-	FilmTakenUm   *float64 `protobuf:"fixed64,16,opt,name=film_taken_um,json=filmTakenUm,proto3,oneof" json:"film_taken_um,omitempty"`
+	FilmTakenUm *float64 `protobuf:"fixed64,16,opt,name=film_taken_um,json=filmTakenUm,proto3,oneof" json:"film_taken_um,omitempty"`
+	// The shop's own facts on this panel, as in Inspection.shop. Unset: as there.
+	Shop          map[string]*structpb.Value `protobuf:"bytes,17,rep,name=shop,proto3" json:"shop,omitempty" protobuf_key:"bytes,1,opt,name=key" protobuf_val:"bytes,2,opt,name=value"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -806,6 +819,13 @@ func (x *Panel) GetFilmTakenUm() float64 {
 		return *x.FilmTakenUm
 	}
 	return 0
+}
+
+func (x *Panel) GetShop() map[string]*structpb.Value {
+	if x != nil {
+		return x.Shop
+	}
+	return nil
 }
 
 // FilmSpot is several film readings within a circle of about 4 cm.
@@ -1040,7 +1060,7 @@ var File_glossladder_v1_inspection_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_inspection_proto_rawDesc = "" +
 	"\n" +
-	"\x1fglossladder/v1/inspection.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/options.proto\x1a\x1aglossladder/v1/words.proto\"\xed\x02\n" +
+	"\x1fglossladder/v1/inspection.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/options.proto\x1a\x1aglossladder/v1/words.proto\x1a\x1cgoogle/protobuf/struct.proto\"\x82\x04\n" +
 	"\n" +
 	"Inspection\x121\n" +
 	"\avehicle\x18\x01 \x01(\v2\x17.glossladder.v1.VehicleR\avehicle\x12(\n" +
@@ -1048,7 +1068,11 @@ const file_glossladder_v1_inspection_proto_rawDesc = "" +
 	"\aclimate\x18\x03 \x01(\v2\x17.glossladder.v1.ClimateR\aclimate\x12=\n" +
 	"\vinstruments\x18\x04 \x01(\v2\x1b.glossladder.v1.InstrumentsR\vinstruments\x12\x8f\x01\n" +
 	"\x06panels\x18\x05 \x03(\v2\x15.glossladder.v1.PanelB`\xbaH]\xba\x01S\n" +
-	"\x11panels.unique_ids\x12\"every panel needs an id of its own\x1a\x1athis.map(p, p.id).unique()\x92\x01\x04\b\x01\x10<R\x06panels\"\xef\x01\n" +
+	"\x11panels.unique_ids\x12\"every panel needs an id of its own\x1a\x1athis.map(p, p.id).unique()\x92\x01\x04\b\x01\x10<R\x06panels\x12B\n" +
+	"\x04shop\x18\x06 \x03(\v2$.glossladder.v1.Inspection.ShopEntryB\b\xbaH\x05\x9a\x01\x02\x10@R\x04shop\x1aO\n" +
+	"\tShopEntry\x12\x10\n" +
+	"\x03key\x18\x01 \x01(\tR\x03key\x12,\n" +
+	"\x05value\x18\x02 \x01(\v2\x16.google.protobuf.ValueR\x05value:\x028\x01\"\xef\x01\n" +
 	"\aVehicle\x12\x1d\n" +
 	"\x05label\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18dR\x05label\x12+\n" +
 	"\x05paint\x18\x02 \x01(\v2\x15.glossladder.v1.PaintR\x05paint\x12K\n" +
@@ -1100,7 +1124,7 @@ const file_glossladder_v1_inspection_proto_rawDesc = "" +
 	"\rresolution_um\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@){\x14\xaeG\xe1z\x84?H\x02R\fresolutionUm\x88\x01\x01B\x0e\n" +
 	"\f_accuracy_umB\x0f\n" +
 	"\r_accuracy_pctB\x10\n" +
-	"\x0e_resolution_um\"\xbc\v\n" +
+	"\x0e_resolution_um\"\xcc\f\n" +
 	"\x05Panel\x12\xab\x01\n" +
 	"\x02id\x18\x01 \x01(\tB\x9a\x01\xbaH\x96\x01\xba\x01\x8e\x01\n" +
 	"\bpanel.id\x12Xa panel needs an id of small letters, digits and single hyphens, such as door-front-left\x1a(this.matches('^[a-z0-9]+(-[a-z0-9]+)*$')r\x02\x18<R\x02id\x12G\n" +
@@ -1124,7 +1148,11 @@ const file_glossladder_v1_inspection_proto_rawDesc = "" +
 	"\fedge_or_line\x18\x0e \x01(\bB\x18\xb2\xeb\x18\x14\x12\x12panel.edge_or_lineH\x06R\n" +
 	"edgeOrLine\x88\x01\x01\x12,\n" +
 	"\x05taped\x18\x0f \x01(\bB\x11\xb2\xeb\x18\r\x12\vpanel.tapedH\aR\x05taped\x88\x01\x01\x12S\n" +
-	"\rfilm_taken_um\x18\x10 \x01(\x01B*\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x0f\x12\rfilm.taken_umH\bR\vfilmTakenUm\x88\x01\x01B\n" +
+	"\rfilm_taken_um\x18\x10 \x01(\x01B*\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x0f\x12\rfilm.taken_umH\bR\vfilmTakenUm\x88\x01\x01\x12=\n" +
+	"\x04shop\x18\x11 \x03(\v2\x1f.glossladder.v1.Panel.ShopEntryB\b\xbaH\x05\x9a\x01\x02\x10@R\x04shop\x1aO\n" +
+	"\tShopEntry\x12\x10\n" +
+	"\x03key\x18\x01 \x01(\tR\x03key\x12,\n" +
+	"\x05value\x18\x02 \x01(\v2\x16.google.protobuf.ValueR\x05value:\x028\x01B\n" +
 	"\n" +
 	"\b_panel_cB\b\n" +
 	"\x06_cleanB\t\n" +
@@ -1171,31 +1199,34 @@ func file_glossladder_v1_inspection_proto_rawDescGZIP() []byte {
 }
 
 var file_glossladder_v1_inspection_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
-var file_glossladder_v1_inspection_proto_msgTypes = make([]protoimpl.MessageInfo, 12)
+var file_glossladder_v1_inspection_proto_msgTypes = make([]protoimpl.MessageInfo, 14)
 var file_glossladder_v1_inspection_proto_goTypes = []any{
-	(FilmGaugeKind)(0),  // 0: glossladder.v1.FilmGaugeKind
-	(*Inspection)(nil),  // 1: glossladder.v1.Inspection
-	(*Vehicle)(nil),     // 2: glossladder.v1.Vehicle
-	(*Paint)(nil),       // 3: glossladder.v1.Paint
-	(*Goal)(nil),        // 4: glossladder.v1.Goal
-	(*Climate)(nil),     // 5: glossladder.v1.Climate
-	(*Instruments)(nil), // 6: glossladder.v1.Instruments
-	(*GlossMeter)(nil),  // 7: glossladder.v1.GlossMeter
-	(*FilmGauge)(nil),   // 8: glossladder.v1.FilmGauge
-	(*Panel)(nil),       // 9: glossladder.v1.Panel
-	(*FilmSpot)(nil),    // 10: glossladder.v1.FilmSpot
-	(*GlossSpot)(nil),   // 11: glossladder.v1.GlossSpot
-	(*Defect)(nil),      // 12: glossladder.v1.Defect
-	(VehicleSize)(0),    // 13: glossladder.v1.VehicleSize
-	(VehicleKept)(0),    // 14: glossladder.v1.VehicleKept
-	(PaintSystem)(0),    // 15: glossladder.v1.PaintSystem
-	(Softness)(0),       // 16: glossladder.v1.Softness
-	(Shade)(0),          // 17: glossladder.v1.Shade
-	(GoalLevel)(0),      // 18: glossladder.v1.GoalLevel
-	(Protection)(0),     // 19: glossladder.v1.Protection
-	(PanelPart)(0),      // 20: glossladder.v1.PanelPart
-	(Substrate)(0),      // 21: glossladder.v1.Substrate
-	(DefectKind)(0),     // 22: glossladder.v1.DefectKind
+	(FilmGaugeKind)(0),     // 0: glossladder.v1.FilmGaugeKind
+	(*Inspection)(nil),     // 1: glossladder.v1.Inspection
+	(*Vehicle)(nil),        // 2: glossladder.v1.Vehicle
+	(*Paint)(nil),          // 3: glossladder.v1.Paint
+	(*Goal)(nil),           // 4: glossladder.v1.Goal
+	(*Climate)(nil),        // 5: glossladder.v1.Climate
+	(*Instruments)(nil),    // 6: glossladder.v1.Instruments
+	(*GlossMeter)(nil),     // 7: glossladder.v1.GlossMeter
+	(*FilmGauge)(nil),      // 8: glossladder.v1.FilmGauge
+	(*Panel)(nil),          // 9: glossladder.v1.Panel
+	(*FilmSpot)(nil),       // 10: glossladder.v1.FilmSpot
+	(*GlossSpot)(nil),      // 11: glossladder.v1.GlossSpot
+	(*Defect)(nil),         // 12: glossladder.v1.Defect
+	nil,                    // 13: glossladder.v1.Inspection.ShopEntry
+	nil,                    // 14: glossladder.v1.Panel.ShopEntry
+	(VehicleSize)(0),       // 15: glossladder.v1.VehicleSize
+	(VehicleKept)(0),       // 16: glossladder.v1.VehicleKept
+	(PaintSystem)(0),       // 17: glossladder.v1.PaintSystem
+	(Softness)(0),          // 18: glossladder.v1.Softness
+	(Shade)(0),             // 19: glossladder.v1.Shade
+	(GoalLevel)(0),         // 20: glossladder.v1.GoalLevel
+	(Protection)(0),        // 21: glossladder.v1.Protection
+	(PanelPart)(0),         // 22: glossladder.v1.PanelPart
+	(Substrate)(0),         // 23: glossladder.v1.Substrate
+	(DefectKind)(0),        // 24: glossladder.v1.DefectKind
+	(*structpb.Value)(nil), // 25: google.protobuf.Value
 }
 var file_glossladder_v1_inspection_proto_depIdxs = []int32{
 	2,  // 0: glossladder.v1.Inspection.vehicle:type_name -> glossladder.v1.Vehicle
@@ -1203,29 +1234,33 @@ var file_glossladder_v1_inspection_proto_depIdxs = []int32{
 	5,  // 2: glossladder.v1.Inspection.climate:type_name -> glossladder.v1.Climate
 	6,  // 3: glossladder.v1.Inspection.instruments:type_name -> glossladder.v1.Instruments
 	9,  // 4: glossladder.v1.Inspection.panels:type_name -> glossladder.v1.Panel
-	3,  // 5: glossladder.v1.Vehicle.paint:type_name -> glossladder.v1.Paint
-	13, // 6: glossladder.v1.Vehicle.size:type_name -> glossladder.v1.VehicleSize
-	14, // 7: glossladder.v1.Vehicle.kept:type_name -> glossladder.v1.VehicleKept
-	15, // 8: glossladder.v1.Paint.system:type_name -> glossladder.v1.PaintSystem
-	16, // 9: glossladder.v1.Paint.softness:type_name -> glossladder.v1.Softness
-	17, // 10: glossladder.v1.Paint.shade:type_name -> glossladder.v1.Shade
-	18, // 11: glossladder.v1.Goal.level:type_name -> glossladder.v1.GoalLevel
-	19, // 12: glossladder.v1.Goal.protection:type_name -> glossladder.v1.Protection
-	7,  // 13: glossladder.v1.Instruments.gloss_meter:type_name -> glossladder.v1.GlossMeter
-	8,  // 14: glossladder.v1.Instruments.film_gauge:type_name -> glossladder.v1.FilmGauge
-	0,  // 15: glossladder.v1.FilmGauge.kind:type_name -> glossladder.v1.FilmGaugeKind
-	20, // 16: glossladder.v1.Panel.part:type_name -> glossladder.v1.PanelPart
-	21, // 17: glossladder.v1.Panel.substrate:type_name -> glossladder.v1.Substrate
-	3,  // 18: glossladder.v1.Panel.paint:type_name -> glossladder.v1.Paint
-	10, // 19: glossladder.v1.Panel.film:type_name -> glossladder.v1.FilmSpot
-	11, // 20: glossladder.v1.Panel.gloss:type_name -> glossladder.v1.GlossSpot
-	12, // 21: glossladder.v1.Panel.defects:type_name -> glossladder.v1.Defect
-	22, // 22: glossladder.v1.Defect.kind:type_name -> glossladder.v1.DefectKind
-	23, // [23:23] is the sub-list for method output_type
-	23, // [23:23] is the sub-list for method input_type
-	23, // [23:23] is the sub-list for extension type_name
-	23, // [23:23] is the sub-list for extension extendee
-	0,  // [0:23] is the sub-list for field type_name
+	13, // 5: glossladder.v1.Inspection.shop:type_name -> glossladder.v1.Inspection.ShopEntry
+	3,  // 6: glossladder.v1.Vehicle.paint:type_name -> glossladder.v1.Paint
+	15, // 7: glossladder.v1.Vehicle.size:type_name -> glossladder.v1.VehicleSize
+	16, // 8: glossladder.v1.Vehicle.kept:type_name -> glossladder.v1.VehicleKept
+	17, // 9: glossladder.v1.Paint.system:type_name -> glossladder.v1.PaintSystem
+	18, // 10: glossladder.v1.Paint.softness:type_name -> glossladder.v1.Softness
+	19, // 11: glossladder.v1.Paint.shade:type_name -> glossladder.v1.Shade
+	20, // 12: glossladder.v1.Goal.level:type_name -> glossladder.v1.GoalLevel
+	21, // 13: glossladder.v1.Goal.protection:type_name -> glossladder.v1.Protection
+	7,  // 14: glossladder.v1.Instruments.gloss_meter:type_name -> glossladder.v1.GlossMeter
+	8,  // 15: glossladder.v1.Instruments.film_gauge:type_name -> glossladder.v1.FilmGauge
+	0,  // 16: glossladder.v1.FilmGauge.kind:type_name -> glossladder.v1.FilmGaugeKind
+	22, // 17: glossladder.v1.Panel.part:type_name -> glossladder.v1.PanelPart
+	23, // 18: glossladder.v1.Panel.substrate:type_name -> glossladder.v1.Substrate
+	3,  // 19: glossladder.v1.Panel.paint:type_name -> glossladder.v1.Paint
+	10, // 20: glossladder.v1.Panel.film:type_name -> glossladder.v1.FilmSpot
+	11, // 21: glossladder.v1.Panel.gloss:type_name -> glossladder.v1.GlossSpot
+	12, // 22: glossladder.v1.Panel.defects:type_name -> glossladder.v1.Defect
+	14, // 23: glossladder.v1.Panel.shop:type_name -> glossladder.v1.Panel.ShopEntry
+	24, // 24: glossladder.v1.Defect.kind:type_name -> glossladder.v1.DefectKind
+	25, // 25: glossladder.v1.Inspection.ShopEntry.value:type_name -> google.protobuf.Value
+	25, // 26: glossladder.v1.Panel.ShopEntry.value:type_name -> google.protobuf.Value
+	27, // [27:27] is the sub-list for method output_type
+	27, // [27:27] is the sub-list for method input_type
+	27, // [27:27] is the sub-list for extension type_name
+	27, // [27:27] is the sub-list for extension extendee
+	0,  // [0:27] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_inspection_proto_init() }
@@ -1247,7 +1282,7 @@ func file_glossladder_v1_inspection_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_inspection_proto_rawDesc), len(file_glossladder_v1_inspection_proto_rawDesc)),
 			NumEnums:      1,
-			NumMessages:   12,
+			NumMessages:   14,
 			NumExtensions: 0,
 			NumServices:   0,
 		},

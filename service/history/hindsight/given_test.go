@@ -54,7 +54,7 @@ func set(t testing.TB, edits ...edit) *rules.Set {
 func adviser(t testing.TB, set *rules.Set) *advisor.Advisor {
 	t.Helper()
 	document, _ := set.Document("catalogue.yaml")
-	a, err := advisor.New(set, document.(*catalogue.Catalogue), vocabulary.Learn())
+	a, err := advisor.New(set, document.(*catalogue.Catalogue))
 	require.NoError(t, err)
 	return a
 }
