@@ -1,17 +1,14 @@
 // Every text of the page is in every language, whole: held on the sources themselves.
 import assert from "node:assert/strict";
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { test } from "node:test";
-import { bareIn, catalogue, keysOf, literal, placesOf, readSource, sources, walk, wordKinds } from "./texts.mjs";
+import { bareIn, catalogue, isPending, keysOf, literal, placesOf, readSource, sources, walk, wordKinds } from "./texts.mjs";
 
-// Screens whose German stands in a file of its own are held to it from when that file is there.
-const pending = { "rules.ts": /^screens\/rule/, "work.ts": /^(screens\/(work|jobframe|jobs|newjob)\.tsx|job\/)/ };
 const german = new URL("../src/words/german/", import.meta.url);
 const proto = new URL("../../../proto/glossladder/v1/", import.meta.url);
 
 const all = sources();
-const missing = Object.entries(pending).filter(([file]) => !existsSync(new URL(file, german)));
-const pages = all.filter((f) => !f.path.startsWith("words/german/") && !missing.some(([, screens]) => screens.test(f.path)));
+const pages = all.filter((f) => !f.path.startsWith("words/german/") && !isPending(f));
 const books = all.filter((f) => f.path.startsWith("words/german/"));
 const said = pages.flatMap((f) => keysOf(f).keys);
 const tables = books.flatMap((f) => Object.entries(catalogue(f)));

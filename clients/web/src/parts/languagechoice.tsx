@@ -7,14 +7,17 @@ import { say } from "./notice";
 // LanguageChoice stands at the end of every screen. Whoever cannot read the page finds it by the word in his own language.
 export function LanguageChoice() {
   const now = useStore(language);
-  const pick = (to: Language) =>
-    choose(to).catch(() => say(phrase("The texts of that language are not on the device yet, and there is no network to fetch them.")));
+  const pick = (select: HTMLSelectElement) =>
+    choose(select.value as Language).catch(() => {
+      select.value = now;
+      say(phrase("The texts of that language are not on the device yet, and there is no network to fetch them."));
+    });
   return (
     <footer class="page-foot no-print">
       <label for="language">
         <span lang="en">Language</span> · <span lang="de">Sprache</span>
       </label>
-      <select id="language" value={now} onChange={(e) => void pick(e.currentTarget.value as Language)}>
+      <select id="language" value={now} onChange={(e) => void pick(e.currentTarget)}>
         {Object.entries(names).map(([tag, name]) => (
           <option key={tag} value={tag} lang={tag}>
             {name}

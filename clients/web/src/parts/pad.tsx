@@ -138,7 +138,7 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
           </button>
         ))}
         <button type="button" class={values.length >= enough ? "onward now" : "onward"} onClick={onward}>
-          {next ? phrase("{what} next", { what: big(nameOf(next)) }) : phrase("New spot")}
+          {next ? phrase("{spot} next", { spot: big(nameOf(next)) }) : phrase("New spot")}
         </button>
         {["1", "2", "3"].map((k) => (
           <button key={k} type="button" onClick={() => key(k)}>

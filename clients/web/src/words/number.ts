@@ -7,10 +7,10 @@ export function figure(value: number, digits = 1): string {
   const key = `${locale()} ${digits}`;
   const format = formats.get(key) ?? new Intl.NumberFormat(locale(), { maximumFractionDigits: digits, minimumFractionDigits: 0, useGrouping: "min2" });
   formats.set(key, format);
-  return format.format(Object.is(value, -0) ? 0 : value);
+  return format.format(Object.is(value, -0) ? 0 : value).replace("-", "−");
 }
 
-export const signed = (value: number, digits = 1): string => (value > 0 ? `+${figure(value, digits)}` : figure(value, digits).replace("-", "−"));
+export const signed = (value: number, digits = 1): string => (value > 0 ? `+${figure(value, digits)}` : figure(value, digits));
 
 // decimalMark stands between whole and part, as the page's locale writes it.
 export const decimalMark = (): string => figure(1.5).charAt(1);

@@ -46,7 +46,7 @@ export const house: Record<string, string> = {
   "{mark}: {step} less": "{mark}: {step} weniger",
   "{mark}: {step} more": "{mark}: {step} mehr",
   "{value} of {most}": "{value} von {most}",
-  Undo: "Rückgängig",
+  Undo: "Rück\u00adgängig",
   Done: "Fertig",
   Haze: "Schleier",
   Gloss: "Glanz",

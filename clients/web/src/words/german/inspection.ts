@@ -35,6 +35,7 @@ export const inspection: Record<string, string> = {
   "All panels": "Alle Bauteile",
   "{what}: {did}": "{what}: {did}",
   "{what} next": "Weiter: {what}",
+  "{spot} next": "{spot} weiter",
   "{panel} left out": "{panel} weggelassen",
   "Leave this panel out": "Dieses Bauteil weglassen",
   Readings: "Messwerte",
@@ -83,5 +84,5 @@ export const inspection: Record<string, string> = {
   "Type a reading first.": "Erst einen Messwert eintippen.",
   "Delete last digit": "Letzte Ziffer löschen",
   "Decimal point": "Dezimalzeichen",
-  Take: "Eintragen",
+  Take: "Ein\u00adtragen",
 };
