@@ -140,6 +140,8 @@ test("a job is inspected, advised and tried in German", async () => {
   await page.goto(`${page.url().replace(/\/trial.*/, "")}/record`);
   await page.getByRole("heading", { name: "Protokoll der Arbeit" }).waitFor();
   await look(page, "record");
+  const full = await page.getByRole("link", { name: "Das ganze Protokoll" }).getAttribute("href");
+  assert.match(await (await fetch(service.url + full)).text(), /<html lang="de-AT">[\s\S]*Protokoll der Lackaufbereitung/);
   const { jobs } = await service.call("JobService", "ListJobs", {});
   const job = await service.call("JobService", "GetJob", { name: jobs[0].name });
   assert.deepEqual(job.panels[0].found.film[0].total_um, [118, 117.5, 119], "what was typed with a comma");

@@ -5,6 +5,7 @@ import { BeforeAfter } from "../parts/beforeafter";
 import { LadderMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import type { JobPanel } from "../wire/contract";
+import { locale } from "../words/locale";
 import { day, figure, spread } from "../words/number";
 import { phrase } from "../words/phrase";
 import { big, given, ladderWords, panelName, stepsOf, word } from "../words/word";
@@ -22,7 +23,7 @@ export function RecordSheet({ job }: { job: Ready }) {
         <button type="button" class="main" onClick={() => print()}>
           {phrase("Print")}
         </button>
-        <a class="button" href={`/reports/${job.id}`}>
+        <a class="button" href={`/reports/${job.id}?locale=${locale()}`}>
           {phrase("The full record")}
         </a>
       </div>

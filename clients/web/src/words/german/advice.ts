@@ -37,7 +37,7 @@ export const advice: Record<string, string> = {
   "at least {film} µm": "mindestens {film} µm",
 
   speed: "Drehzahl",
-  passes: "Kreuzgänge",
+  passes: "Durchgänge",
   overlap: "Überlappung",
   arm: "Vorschub",
   section: "Abschnitt",

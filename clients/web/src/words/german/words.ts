@@ -72,7 +72,7 @@ export const words: Record<string, Record<string, string>> = {
   },
   CHANGE: {
     nothing: "nichts",
-    "more passes": "mehr Kreuzgänge",
+    "more passes": "mehr Durchgänge",
     "slower arm": "langsamer führen",
     "less liquid": "weniger Politur",
     "more liquid": "mehr Politur",
