@@ -62,6 +62,21 @@ func (f Folder) Revoke(ctx context.Context, id string) (gone Key, err error) {
 	return gone, err
 }
 
+// nameError says that a name is too long to be kept, or has characters that do not print.
+type nameError struct {
+	name  string
+	count int // characters
+}
+
+func (e *nameError) long() bool { return e.count > longestName }
+
+func (e *nameError) Error() string {
+	if e.long() {
+		return fmt.Sprintf("the name has %d characters; at most %d are kept", e.count, longestName)
+	}
+	return fmt.Sprintf("the name %q has characters that do not print; leave them out", e.name)
+}
+
 // checkName trims a name that somebody gave a key.
 func checkName(name string) (string, error) {
 	name = strings.TrimSpace(name)
@@ -69,9 +84,9 @@ func checkName(name string) (string, error) {
 	case name == "":
 		return "", errors.New("a key needs a name that says whose it is, such as \"phone in bay 2\"")
 	case utf8.RuneCountInString(name) > longestName:
-		return "", fmt.Errorf("the name has %d characters; at most %d are kept", utf8.RuneCountInString(name), longestName)
+		return "", &nameError{name: name, count: utf8.RuneCountInString(name)}
 	case strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) }):
-		return "", fmt.Errorf("the name %q has characters that do not print; leave them out", name)
+		return "", &nameError{name: name, count: utf8.RuneCountInString(name)}
 	}
 	return name, nil
 }

@@ -3,6 +3,7 @@ package access
 import (
 	"embed"
 	"errors"
+	"fmt"
 	"html/template"
 	"log/slog"
 	"net/http"
@@ -39,7 +40,7 @@ func (g *Gate) pairing() http.Handler {
 			http.Redirect(w, r, "/", http.StatusSeeOther)
 			return
 		}
-		g.showPage(w, http.StatusOK, shown{})
+		g.showPage(w, r, http.StatusOK, shown{})
 	})
 	paths.HandleFunc("POST /pair", g.trade)
 	paths.HandleFunc("GET /pair/pair.css", file("page/pair.css", "text/css; charset=utf-8"))
@@ -59,14 +60,18 @@ func (g *Gate) pairing() http.Handler {
 
 // shown is what the page says.
 type shown struct {
+	Words       pairWords
 	Name        string
 	Problem     string
 	Fingerprint string
 }
 
-func (g *Gate) showPage(w http.ResponseWriter, status int, says shown) {
+func (g *Gate) showPage(w http.ResponseWriter, r *http.Request, status int, says shown) {
+	says.Words = wordsFor(r)
 	says.Fingerprint, _ = g.Fingerprint() // the connection itself would not be there without a certificate
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Language", says.Words.Lang)
+	w.Header().Set("Vary", "Accept-Language")
 	w.WriteHeader(status)
 	if err := pairPage.Execute(w, says); err != nil {
 		g.log.Warn("pairing page", slog.String("error", err.Error()))
@@ -80,12 +85,12 @@ func (g *Gate) trade(w http.ResponseWriter, r *http.Request) {
 		seconds := int(wait/time.Second) + 1
 		w.Header().Set("Retry-After", strconv.Itoa(seconds))
 		g.log.Warn("pairing held back", slog.String("from", from.ip().String()))
-		g.showPage(w, http.StatusTooManyRequests, shown{Problem: "Too many codes were tried. Wait " + strconv.Itoa(seconds) + " seconds."})
+		g.showPage(w, r, http.StatusTooManyRequests, shown{Problem: fmt.Sprintf(wordsFor(r).tooMany, seconds)})
 		return
 	}
 	r.Body = http.MaxBytesReader(w, r.Body, longestForm)
 	if err := r.ParseForm(); err != nil {
-		g.showPage(w, http.StatusBadRequest, shown{Problem: "This form cannot be read. Type the code again."})
+		g.showPage(w, r, http.StatusBadRequest, shown{Problem: wordsFor(r).unreadable})
 		return
 	}
 	typed := strings.TrimSpace(r.PostForm.Get("name"))
@@ -97,10 +102,10 @@ func (g *Gate) trade(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case errors.Is(err, ErrWrongCode):
 		g.log.Warn("pairing refused", slog.String("from", from.ip().String()))
-		g.showPage(w, http.StatusForbidden, shown{Name: typed, Problem: upper(err.Error()) + "."})
+		g.showPage(w, r, http.StatusForbidden, shown{Name: typed, Problem: wordsFor(r).refusal(err)})
 	case err != nil:
 		g.log.Warn("pairing failed", slog.String("error", err.Error()))
-		g.showPage(w, http.StatusBadRequest, shown{Name: typed, Problem: upper(err.Error()) + "."})
+		g.showPage(w, r, http.StatusBadRequest, shown{Name: typed, Problem: wordsFor(r).refusal(err)})
 	default:
 		g.reload()
 		g.log.Info("paired", slog.String("id", key.ID), slog.String("name", key.Name), slog.String("from", from.ip().String()))
@@ -136,4 +141,4 @@ func file(name, media string) http.HandlerFunc {
 	}
 }
 
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func wordsFor(r *http.Request) pairWords { return pairIn(r.Header.Get("Accept-Language")) }

@@ -80,6 +80,23 @@ test("a phone is paired with the code that it scanned", { skip: !elsewhere && "t
   await context.close();
 });
 
+test("the pairing page is in German where the browser is", { skip: !elsewhere && "this machine is in no network" }, async () => {
+  const context = await browser.newContext({ viewport: phone, hasTouch: true, ignoreHTTPSErrors: true, locale: "de-DE" });
+  const page = await context.newPage();
+  await page.goto(`${base}/pair`);
+  await page.getByRole("heading", { name: "Dieses Gerät koppeln" }).waitFor();
+  assert.equal(await page.evaluate(() => document.documentElement.lang), "de");
+  await page.getByLabel("Code").fill("0000-0000");
+  await page.getByRole("button", { name: "Koppeln" }).click();
+  await page.getByRole("alert").getByText("Dieser Code ist falsch").waitFor();
+  for (const fold of await page.locator("summary").all()) await fold.click();
+  assert.deepEqual(await violations(page), []);
+  assert.deepEqual(await tooSmall(page), []);
+  assert.equal(await sideways(page), 0);
+  if (shots) await page.screenshot({ path: `${shots}/de-pair-390.png`, fullPage: true });
+  await context.close();
+});
+
 test("a phone that trusts the certificate keeps the page on the device", { skip: !elsewhere && "this machine is in no network" }, async () => {
   const certificate = new X509Certificate(readFileSync(join(folder, "access", "certificate.pem")));
   const key = createHash("sha256")

@@ -2,6 +2,8 @@ import * as database from "./device/database";
 import { Store } from "./device/store";
 import { call } from "./wire/call";
 import type { FactInfo } from "./wire/contract";
+import { named, phrase } from "./words/phrase";
+import { big } from "./words/word";
 
 // The facts that rules may ask about, with their words and bounds. Every form takes its choices and ranges from here.
 export type Facts = { byName: Map<string, FactInfo>; words: Map<string, string[]>; ruleSet: string };
@@ -25,8 +27,12 @@ export async function loadFacts(): Promise<void> {
   await database.put("kept", "facts", told);
 }
 
-// factOf gives a fact's bounds; before the schema has come there are none.
-export const factOf = (name: string): FactInfo => facts.now?.byName.get(name) ?? { name };
+// factOf gives a fact's bounds, and its name and unit in the language of the page; before the schema has come there are none.
+export function factOf(name: string): FactInfo {
+  const fact = facts.now?.byName.get(name) ?? { name };
+  const { label, unit } = fact;
+  return { ...fact, ...(label ? { label: named("FACT", label) } : {}), ...(unit ? { unit: named("UNIT", unit) } : {}) };
+}
 
 // choicesOf gives the words of a fact, or of a table's answer as "verdict:change", as the contract's values with their prefix.
 export const choicesOf = (name: string, prefix: string): string[] =>
@@ -36,5 +42,6 @@ export const choicesOf = (name: string, prefix: string): string[] =>
 export function outside(name: string, value: number): string {
   const { min, max, unit, label } = factOf(name);
   if (min === undefined || max === undefined || (value >= min && value <= max)) return "";
-  return `${label ?? "This"} lies between ${min} and ${max}${unit ? ` ${unit}` : ""}.`;
+  const what = { what: label ? big(label) : phrase("This"), min, max };
+  return unit ? phrase("{what} lies between {min} and {max} {unit}.", { ...what, unit }) : phrase("{what} lies between {min} and {max}.", what);
 }

@@ -4,9 +4,10 @@ import { send } from "./device/outbox";
 import { watchReach } from "./device/reach";
 import { loadFacts } from "./facts";
 import { Page } from "./page";
+import { settle } from "./words/language";
 
 const root = document.getElementById("page");
-if (root) render(<Page />, root);
+void settle().then(() => root && render(<Page />, root));
 
 const refresh = () => {
   void loadFacts().catch(() => undefined); // forms go on with the schema of the last time; the mark at the top says why

@@ -4,6 +4,7 @@ import { waiting } from "./device/outbox";
 import { reach } from "./device/reach";
 import { useStore } from "./device/store";
 import { facts } from "./facts";
+import { LanguageChoice } from "./parts/languagechoice";
 import { Mark } from "./parts/marks";
 import { hushActs, Saying } from "./parts/notice";
 import { to, usePlace } from "./route";
@@ -11,6 +12,8 @@ import { JobScreens } from "./screens/jobframe";
 import { Jobs } from "./screens/jobs";
 import { NewJob } from "./screens/newjob";
 import { Outbox } from "./screens/outbox";
+import { language } from "./words/locale";
+import { phrase } from "./words/phrase";
 
 // Later loads a screen that a working day does not need when somebody opens it.
 function Later({ load }: { load: () => Promise<FunctionComponent> }) {
@@ -22,8 +25,8 @@ function Later({ load }: { load: () => Promise<FunctionComponent> }) {
       () => lose(true),
     );
   }, [load]);
-  if (lost) return <p role="alert">This screen is not on the device yet, and there is no network to fetch it.</p>;
-  return Screen ? <Screen /> : <p role="status">Loading …</p>;
+  if (lost) return <p role="alert">{phrase("This screen is not on the device yet, and there is no network to fetch it.")}</p>;
+  return Screen ? <Screen /> : <p role="status">{phrase("Loading …")}</p>;
 }
 
 const classroom = () => import("./screens/classroom").then((m) => m.ClassRoom);
@@ -47,9 +50,18 @@ function Screen() {
   }
 }
 
+const titles: Record<string, () => string> = {
+  job: () => phrase("Job"),
+  new: () => phrase("New job"),
+  waiting: () => phrase("Waiting on this device"),
+  class: () => phrase("Class room"),
+  rules: () => phrase("Rules"),
+};
+
 // Page is the frame around every screen.
 export function Page() {
   const place = usePlace();
+  const speaks = useStore(language); // everything is drawn anew when it changes
   const main = useRef<HTMLElement>(null);
   const drawn = useRef(false);
   const schema = useStore(facts); // forms are drawn anew when it comes
@@ -60,37 +72,43 @@ export function Page() {
     drawn.current = true;
   }, [place.join("/")]);
   const at = place[0] ?? "jobs";
+  useEffect(() => {
+    document.title = `${(titles[at] ?? (() => phrase("Jobs")))()} · Glossladder`;
+  }, [at, speaks]);
   const current = (name: string) => (at === name || (name === "jobs" && ["job", "new", "waiting"].includes(at)) ? "page" : undefined);
   return (
     <>
       {/* biome-ignore lint/a11y/useValidAnchor: it leads into the page, whose address tells the screen */}
       <a class="skip" href="#content" onClick={(e) => (e.preventDefault(), main.current?.focus())}>
-        To the content
+        {phrase("To the content")}
       </a>
       <header class="top">
         <a class="brand" href={to()}>
           <img src="/icon.svg" alt="" width="28" height="28" />
           <span>Glossladder</span>
         </a>
-        <nav aria-label="Main">
+        <nav aria-label={phrase("Main")}>
           <a href={to()} aria-current={current("jobs")}>
-            Jobs
+            {phrase("Jobs")}
           </a>
           <a href={to("class")} aria-current={current("class")}>
-            Class room
+            {phrase("Class room")}
           </a>
           <a href={to("rules")} aria-current={current("rules")}>
-            Rules
+            {phrase("Rules")}
           </a>
         </nav>
       </header>
       <Reach />
       <main id="content" ref={main} tabIndex={-1}>
         {!schema && lost && (
-          <p role="alert">The choices of the forms have not come yet. Open the page once where the service is reached; from then on it works without.</p>
+          <p role="alert">
+            {phrase("The choices of the forms have not come yet. Open the page once where the service is reached; from then on it works without.")}
+          </p>
         )}
         <Screen />
       </main>
+      <LanguageChoice />
       <Saying />
     </>
   );
@@ -103,16 +121,18 @@ function Reach() {
   const refused = entries.filter((e) => e.refused).length;
   return (
     <div role="status" class={`reach ${now === "reached" ? "" : "off"} ${refused ? "refused" : ""}`}>
-      {now === "lost" && <Mark shape="stop">Offline: what you enter is kept on this device</Mark>}
+      {now === "lost" && <Mark shape="stop">{phrase("Offline: what you enter is kept on this device")}</Mark>}
       {now === "unpaired" && (
         <>
-          <Mark shape="stop">Not paired: what you enter is kept on this device</Mark>
-          <a href="/pair">Pair this device</a>
+          <Mark shape="stop">{phrase("Not paired: what you enter is kept on this device")}</Mark>
+          <a href="/pair">{phrase("Pair this device")}</a>
         </>
       )}
       {entries.length > 0 && (
         <a href={to("waiting")}>
-          {entries.length === 1 ? "1 entry waits" : `${entries.length} entries wait`} to be sent{refused ? `, ${refused} refused` : ""}
+          {refused
+            ? phrase("{n} {n|entry waits|entries wait} to be sent, {refused} refused", { n: entries.length, refused })
+            : phrase("{n} {n|entry waits|entries wait} to be sent", { n: entries.length })}
         </a>
       )}
     </div>

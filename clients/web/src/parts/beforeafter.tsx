@@ -1,5 +1,6 @@
 import type { MeasuredChange } from "../wire/contract";
 import { figure, signed } from "../words/number";
+import { parts, phrase } from "../words/phrase";
 
 // BeforeAfter draws two dots on one scale, and the interval in which the second lies beside the first. The scale does not begin at
 // zero, since nothing here is a length.
@@ -10,12 +11,16 @@ export function BeforeAfter({ name, change }: { name: string; change: MeasuredCh
   const room = Math.max(1, (Math.max(...ends) - Math.min(...ends)) * 0.25);
   const from = Math.min(...ends) - room;
   const x = (v: number) => 20 + ((v - from) / (Math.max(...ends) + room - from)) * 280;
-  const says = `${name}: ${figure(before)} before, ${figure(after)} after, change ${signed(mean)} ${unit}, between ${signed(low)} and ${signed(high)}`;
+  const figures = { before, after, change: signed(mean), unit, low: signed(low), high: signed(high) };
+  const says = phrase("{name}: {before} before, {after} after, change {change} {unit}, between {low} and {high}", { name, ...figures });
   return (
     <figure class="interval">
       <figcaption>
-        <b>{name}</b>: {figure(before)} → {figure(after)} {unit}, change {signed(mean)} ({signed(low)} to {signed(high)}, {figure(change.confidence_pct ?? 0)} %
-        confidence)
+        {parts("{name}: {before} → {after} {unit}, change {change} ({low} to {high}, {confidence} % confidence)", {
+          ...figures,
+          name: <b>{name}</b>,
+          confidence: figure(change.confidence_pct ?? 0),
+        })}
       </figcaption>
       <svg viewBox="0 0 320 62" role="img" aria-label={says}>
         <line x1="10" x2="310" y1="34" y2="34" class="axis" />
@@ -25,10 +30,10 @@ export function BeforeAfter({ name, change }: { name: string; change: MeasuredCh
         <circle cx={x(before)} cy="34" r="6" class="dot open" />
         <circle cx={x(after)} cy="34" r="6" class="dot" />
         <text x={x(before)} y="18" text-anchor="middle">
-          before
+          {phrase("before")}
         </text>
         <text x={x(after)} y="58" text-anchor="middle">
-          after
+          {phrase("after")}
         </text>
       </svg>
     </figure>

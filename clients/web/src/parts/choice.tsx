@@ -1,5 +1,6 @@
 import { useId } from "preact/hooks";
 import { choicesOf } from "../facts";
+import { phrase } from "../words/phrase";
 import { big, given, word } from "../words/word";
 
 type Props = {
@@ -40,7 +41,7 @@ type WordProps<T extends string> = {
 };
 
 // WordChoice is a choice among the words of a fact. "Not known" is a choice of its own and the first state of every one.
-export function WordChoice<T extends string>({ label, fact, prefix, value, onPick, open = "not known", hint }: WordProps<T>) {
+export function WordChoice<T extends string>({ label, fact, prefix, value, onPick, open = phrase("not known"), hint }: WordProps<T>) {
   const choices = choicesOf(fact, prefix)
     .filter((v) => word(v, prefix) !== open)
     .map((v) => ({ value: v, says: word(v, prefix) }));
@@ -60,9 +61,9 @@ type YesNoProps = { label: string; value: boolean | undefined; onPick: (value: b
 // YesNo is yes, no, or not said.
 export function YesNo({ label, value, onPick }: YesNoProps) {
   const choices = [
-    { value: "yes", says: "yes" },
-    { value: "no", says: "no" },
-    { value: "", says: "not said" },
+    { value: "yes", says: phrase("yes") },
+    { value: "no", says: phrase("no") },
+    { value: "", says: phrase("not said") },
   ];
   return (
     <Choice

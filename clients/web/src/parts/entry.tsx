@@ -1,6 +1,7 @@
 import { useEffect, useId, useState } from "preact/hooks";
 import { factOf, outside } from "../facts";
-import { parsed } from "../words/number";
+import { typed as asTyped, figure, parsed } from "../words/number";
+import { phrase } from "../words/phrase";
 import { big } from "../words/word";
 
 type NumberProps = { label?: string; fact: string; value: number | undefined; onSet: (value: number | undefined) => void };
@@ -8,10 +9,10 @@ type NumberProps = { label?: string; fact: string; value: number | undefined; on
 // NumberEntry is one figure with the bounds of its fact. What lies outside is told and not taken.
 export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
   const id = useId();
-  const [text, set] = useState(value === undefined ? "" : String(value));
+  const [text, set] = useState(value === undefined ? "" : asTyped(value));
   const [wrong, complain] = useState("");
   useEffect(() => {
-    if (parsed(text) !== value) set(value === undefined ? "" : String(value));
+    if (parsed(text) !== value) set(value === undefined ? "" : asTyped(value));
   }, [value]);
   const { unit, min, max, label: name } = factOf(fact);
   const type = (typed: string) => {
@@ -22,7 +23,7 @@ export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
       return;
     }
     const number = parsed(typed);
-    const complaint = number === undefined ? "Digits, and a point or a comma." : outside(fact, number);
+    const complaint = number === undefined ? phrase("Digits, and a point or a comma.") : outside(fact, number);
     complain(complaint);
     if (!complaint) onSet(number);
   };
@@ -42,11 +43,14 @@ export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
         {unit && <span aria-hidden="true">{unit}</span>}
       </div>
       <p id={`${id}-hint`} class={wrong ? "wrong" : "hint"}>
-        {wrong || (min !== undefined ? `${unit ? `in ${unit}, ` : ""}${min} to ${max}; empty: not known` : "")}
+        {wrong || (min === undefined || max === undefined ? "" : bounds(min, max, unit))}
       </p>
     </div>
   );
 }
+
+const bounds = (min: number, max: number, unit: string | undefined): string =>
+  unit ? phrase("in {unit}, {min} to {max}; empty: not known", { unit, min, max }) : phrase("{min} to {max}; empty: not known", { min, max });
 
 type TextProps = { label: string; value: string; onSet: (value: string) => void; most: number; hint?: string; lines?: number };
 
@@ -83,14 +87,19 @@ export function Severity({ label, value, onSet }: SeverityProps) {
       <span class="severity-label">{label}</span>
       <button
         type="button"
-        aria-label={value === undefined ? `${label}: none, ${min}` : `${label}: ${step} less`}
+        aria-label={value === undefined ? phrase("{mark}: none, {least}", { mark: label, least: min }) : phrase("{mark}: {step} less", { mark: label, step })}
         onClick={() => move(-step)}
         disabled={value !== undefined && value <= min}
       >
-        {value === undefined ? min : "−"}
+        {value === undefined ? figure(min) : "−"}
       </button>
-      <output aria-live="polite">{value === undefined ? "not graded" : `${value} of ${max}`}</output>
-      <button type="button" aria-label={`${label}: ${step} more`} onClick={() => move(step)} disabled={value !== undefined && value >= max}>
+      <output aria-live="polite">{value === undefined ? phrase("not graded") : phrase("{value} of {most}", { value, most: max })}</output>
+      <button
+        type="button"
+        aria-label={phrase("{mark}: {step} more", { mark: label, step })}
+        onClick={() => move(step)}
+        disabled={value !== undefined && value >= max}
+      >
         +
       </button>
       <span class="severity-bar" aria-hidden="true">

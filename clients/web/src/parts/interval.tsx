@@ -1,25 +1,32 @@
 import type { MeasuredChange } from "../wire/contract";
 import { figure, signed } from "../words/number";
+import { parts, phrase } from "../words/phrase";
 
 // Interval draws a measured change as a dot with its interval beside zero and beside the smallest change that is worth having. It
 // is never a bar from zero: what matters is where the ends lie.
-export function Interval({ change, name }: { change: MeasuredChange | undefined; name: string }) {
+export function Interval({ change, haze = false }: { change: MeasuredChange | undefined; haze?: boolean }) {
   if (!change || change.low === undefined || change.high === undefined || change.mean === undefined) return null;
   const { low, high, mean, unit = "", worth = 0 } = change;
-  const mark = name === "Haze" ? -worth : worth;
+  const mark = haze ? -worth : worth;
+  const name = haze ? phrase("Haze") : phrase("Gloss");
   const ends = [low, high, 0, mark];
   const pad = (Math.max(...ends) - Math.min(...ends)) * 0.12 || 1;
   const from = Math.min(...ends) - pad;
   const x = (v: number) => 10 + ((v - from) / (Math.max(...ends) + pad - from)) * 300;
-  const says = `${name}: ${figure(change.before ?? 0)} before, ${figure(change.after ?? 0)} after; change ${signed(mean)} ${unit}, between ${signed(low)} and ${signed(high)} with ${figure(change.confidence_pct ?? 0)} % confidence`;
+  const figures = { before: change.before ?? 0, after: change.after ?? 0, change: signed(mean), unit, low: signed(low), high: signed(high) };
+  const says = phrase("{name}: {before} before, {after} after; change {change} {unit}, between {low} and {high} with {confidence} % confidence", {
+    ...figures,
+    name,
+    confidence: change.confidence_pct ?? 0,
+  });
+  const title = <b>{change.angle ? phrase("{name} at {angle}°", { name, angle: figure(change.angle) }) : name}</b>;
   return (
     <figure class="interval">
       <figcaption>
-        <b>
-          {name}
-          {change.angle ? ` at ${change.angle}°` : ""}
-        </b>{" "}
-        {figure(change.before ?? 0)} → {figure(change.after ?? 0)} {unit}, {signed(mean)} ({signed(low)} to {signed(high)})
+        {parts("{title} {before} → {after} {unit}, {change} ({low} to {high})", {
+          ...figures,
+          title,
+        })}
       </figcaption>
       <svg viewBox="0 0 320 56" role="img" aria-label={says}>
         <line x1={x(0)} x2={x(0)} y1="6" y2="38" class="axis" />
@@ -29,7 +36,7 @@ export function Interval({ change, name }: { change: MeasuredChange | undefined;
         {worth > 0 && <line x1={x(mark)} x2={x(mark)} y1="6" y2="38" class="worth" />}
         {worth > 0 && Math.abs(x(mark) - x(0)) > 70 && (
           <text x={x(mark)} y="52" text-anchor="middle">
-            worth it
+            {phrase("worth it")}
           </text>
         )}
         <line x1={x(low)} x2={x(high)} y1="22" y2="22" class="range" />
@@ -37,7 +44,11 @@ export function Interval({ change, name }: { change: MeasuredChange | undefined;
         <line x1={x(high)} x2={x(high)} y1="14" y2="30" class="range" />
         <circle cx={x(mean)} cy="22" r="6" class="dot" />
       </svg>
-      {change.note && <p class="hint">{change.note}</p>}
+      {change.note && (
+        <p class="hint" lang="en">
+          {change.note}
+        </p>
+      )}
     </figure>
   );
 }

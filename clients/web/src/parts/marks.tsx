@@ -1,4 +1,5 @@
-import { stepsOf, word } from "../words/word";
+import { named, phrase } from "../words/phrase";
+import { token, tokensOf, word } from "../words/word";
 
 // Marks of our own: meaning is told by shape and by the word beside it; colour only helps.
 
@@ -6,14 +7,14 @@ const strength: Record<string, number> = { finish: 1, polish: 2, cut: 3 };
 
 // LadderMark draws a ladder: one row for each step, and as many bars in a row as the step is strong.
 export function LadderMark({ ladder }: { ladder: string | undefined }) {
-  const steps = stepsOf(ladder);
+  const steps = tokensOf(ladder);
   return (
     <span class="ladder">
-      {steps.length === 0 && <span class="rung none">no step</span>}
+      {steps.length === 0 && <span class="rung none">{phrase("no step")}</span>}
       {steps.map((step) => (
         <span key={step} class={`rung ${step}`}>
           <Bars n={strength[step] ?? 0} />
-          {step}
+          {named("STEP", step)}
         </span>
       ))}
     </span>
@@ -21,11 +22,11 @@ export function LadderMark({ ladder }: { ladder: string | undefined }) {
 }
 
 export function StepMark({ step }: { step: string | undefined }) {
-  const name = word(step, "STEP") || "no rule tells";
+  const name = token(step, "STEP");
   return (
     <span class={`rung ${name}`}>
       {strength[name] && <Bars n={strength[name]} />}
-      {name}
+      {name ? named("STEP", name) : phrase("no rule tells")}
     </span>
   );
 }
@@ -69,23 +70,22 @@ export function Mark({ shape, children }: { shape: Shape; children: string }) {
   );
 }
 
-const states: Record<string, [Shape, string]> = {
-  READY: ["go", "ready for the test spot"],
-  PREPARE: ["half", "prepare first"],
-  WAIT: ["wait", "wait"],
-  NOTHING_TO_DO: ["done", "nothing to do"],
-  REFER: ["away", "for another trade"],
-  STOP: ["stop", "no machine work"],
+const states: Record<string, [Shape, () => string]> = {
+  READY: ["go", () => phrase("ready for the test spot")],
+  PREPARE: ["half", () => phrase("prepare first")],
+  WAIT: ["wait", () => phrase("wait")],
+  NOTHING_TO_DO: ["done", () => phrase("nothing to do")],
+  REFER: ["away", () => phrase("for another trade")],
+  STOP: ["stop", () => phrase("no machine work")],
 };
 
 export function StateMark({ state }: { state: string | undefined }) {
-  const [shape, says] = states[(state ?? "").replace("PANEL_STATE_", "")] ?? ["note", "not judged"];
-  return <Mark shape={shape}>{says}</Mark>;
+  const [shape, says] = states[(state ?? "").replace("PANEL_STATE_", "")] ?? ["note" as const, () => phrase("not judged")];
+  return <Mark shape={shape}>{says()}</Mark>;
 }
 
 const verdicts: Record<string, Shape> = { accept: "done", adjust: "care", "step up": "up", "step down": "down", refine: "half", repeat: "again", stop: "stop" };
 
 export function VerdictMark({ kind }: { kind: string | undefined }) {
-  const says = word(kind, "VERDICT_KIND");
-  return <Mark shape={verdicts[says] ?? "note"}>{says || "not judged"}</Mark>;
+  return <Mark shape={verdicts[token(kind, "VERDICT_KIND")] ?? "note"}>{word(kind, "VERDICT_KIND") || phrase("not judged")}</Mark>;
 }

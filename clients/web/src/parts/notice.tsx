@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { Store, useStore } from "../device/store";
 import type { Failure } from "../wire/failure";
+import { phrase } from "../words/phrase";
 import { panelName } from "../words/word";
 import { Mark } from "./marks";
 
@@ -60,25 +61,28 @@ export function Trouble({
   if (!failure) return null;
   // A panel is known to people by its name, not by its place in a list.
   const named = (field: string) =>
-    field.replace(/^inspection\.panels\[(\d+)\]\.?/, (_, i) => (panels[Number(i)] ? `${panelName(panels[Number(i)] ?? "")} ` : `panel ${Number(i) + 1} `));
+    field.replace(
+      /^inspection\.panels\[(\d+)\]\.?/,
+      (_, i) => `${panels[Number(i)] ? panelName(panels[Number(i)] ?? "") : phrase("panel {n}", { n: Number(i) + 1 })} `,
+    );
   return (
     <div class="trouble" role="alert">
-      <Mark shape="care">{failure.code === "unreached" ? "Not reached" : "No answer"}</Mark>
+      <Mark shape="care">{failure.code === "unreached" ? phrase("Not reached") : phrase("No answer")}</Mark>
       {failure.violations.length > 0 ? (
         <ul>
           {failure.violations.map((v, i) => (
             <li key={i}>
-              {named(v.field)}: {v.description}
+              {named(v.field)}: <span lang="en">{v.description}</span>
             </li>
           ))}
         </ul>
       ) : (
-        <p>{failure.message}</p>
+        <p lang={failure.ours ? undefined : "en"}>{failure.message}</p>
       )}
       {children}
       {again && (
         <button type="button" onClick={again}>
-          Try again
+          {phrase("Try again")}
         </button>
       )}
     </div>

@@ -1,3 +1,5 @@
+import { phrase } from "../words/phrase";
+
 // Body says every panel of a plain car laid flat: roof in the middle, sides folded out. It is a map to tap, drawn for no vehicle
 // there is.
 export type BodyPanel = { id: string; part: string; shape: string; at: [number, number] };
@@ -43,7 +45,7 @@ type Props = { looked: (id: string) => "none" | "begun" | "marks"; href: (id: st
 // Outline is the drawing. Every panel is a link; what is known of it is told by a letter in it, and in words to those who listen.
 export function Outline({ looked, href, name, says }: Props) {
   return (
-    <svg class="outline" viewBox="0 0 360 496" role="group" aria-label="Panels, seen from above with the sides folded out. Front is at the top.">
+    <svg class="outline" viewBox="0 0 360 496" role="group" aria-label={phrase("Panels, seen from above with the sides folded out. Front is at the top.")}>
       <path class="glass" d="M126 154H234L228 190H132ZM132 334H228L234 370H126Z" />
       {body.map((p) => {
         const state = looked(p.id);

@@ -1,11 +1,18 @@
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { factOf, outside } from "../facts";
-import { figure, parsed, spread } from "../words/number";
+import { decimalMark, figure, parsed, type Spread, spread } from "../words/number";
+import { named, phrase } from "../words/phrase";
 import { big } from "../words/word";
 import { Choice } from "./choice";
 
 // How many readings make a spot, as the contract says of them; more are taken gladly.
 const enough = 3;
+
+function running({ n, mean, s }: Spread): string {
+  const count = { count: n > enough ? `${n}+` : String(n), enough };
+  if (s === undefined) return phrase("mean {mean} · {count} of {enough}", { ...count, mean: figure(mean, 2) });
+  return phrase("mean {mean}, spread {spread} · {count} of {enough}", { ...count, mean: figure(mean, 2), spread: figure(s, 2) });
+}
 
 type Props = {
   title: string;
@@ -34,20 +41,22 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
   const seen = number === undefined || outside(fact, number) ? values : [...values, number];
   const sum = spread(seen);
   const next = all[all.indexOf(spot) + 1];
+  const nameOf = (s: string) => named("SPOT", s);
+  const at = { spot: nameOf(spot) };
 
   const key = (k: string) => {
     complain("");
-    type((t) => (k === "back" ? t.slice(0, -1) : k === "." && /[.,]/.test(t) ? t : t.length < 7 ? t + k : t));
+    type((t) => (k === "back" ? t.slice(0, -1) : /[.,]/.test(k) && /[.,]/.test(t) ? t : t.length < 7 ? t + k : t));
   };
   const take = () => {
     if (number === undefined) {
-      complain(typed === "" ? "Type a reading first." : "Digits, and a point or a comma.");
+      complain(typed === "" ? phrase("Type a reading first.") : phrase("Digits, and a point or a comma."));
       return;
     }
     const complaint = outside(fact, number);
     complain(complaint);
     if (complaint) return;
-    onSet(spot, [...values, number], `reading ${figure(number)} at ${spot}`);
+    onSet(spot, [...values, number], phrase("reading {value} at {spot}", { ...at, value: number }));
     type("");
   };
   const onward = () => {
@@ -64,28 +73,25 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
 
   return (
     <section class="pad" aria-label={title}>
-      <Choice label="Spot" choices={all.map((s) => ({ value: s, says: `${s} · ${valuesOf(s).length}` }))} value={spot} onPick={pick} />
+      <Choice label={phrase("Spot")} choices={all.map((s) => ({ value: s, says: `${nameOf(s)} · ${valuesOf(s).length}` }))} value={spot} onPick={pick} />
       <div class="pad-screen">
-        <ul class="readings" aria-label={`Readings at ${spot}`}>
+        <ul class="readings" aria-label={phrase("Readings at {spot}", at)}>
           {values.map((v, i) => (
             <li key={i}>
               <button
                 type="button"
-                aria-label={`Remove ${figure(v)}`}
-                onClick={() => onSet(spot, values.toSpliced(i, 1), `removal of ${figure(v)} at ${spot}`)}
+                aria-label={phrase("Remove {what}", { what: figure(v) })}
+                onClick={() => onSet(spot, values.toSpliced(i, 1), phrase("removal of {value} at {spot}", { ...at, value: v }))}
               >
                 {figure(v, 2)} <span aria-hidden="true">×</span>
               </button>
             </li>
           ))}
-          {values.length === 0 && <li class="hint">No reading yet</li>}
+          {values.length === 0 && <li class="hint">{phrase("No reading yet")}</li>}
         </ul>
         <div class="pad-entry">
           <label>
-            <span class="hidden">
-              Reading at {spot}
-              {unit && `, in ${unit}`}
-            </span>
+            <span class="hidden">{unit ? phrase("Reading at {spot}, in {unit}", { ...at, unit }) : phrase("Reading at {spot}", at)}</span>
             <input
               ref={field}
               inputMode="none"
@@ -111,10 +117,10 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
         <p id="pad-says" class={wrong ? "wrong" : "running"} role={wrong ? "alert" : undefined}>
           {wrong ||
             (sum
-              ? `mean ${figure(sum.mean, 2)}${sum.s === undefined ? "" : `, spread ${figure(sum.s, 2)}`} · ${sum.n} of ${enough}${sum.n > enough ? "+" : ""}`
-              : min === undefined
+              ? running(sum)
+              : min === undefined || max === undefined
                 ? ""
-                : `${min} to ${max} ${unit}, at least ${enough} readings a spot`)}
+                : phrase("{min} to {max} {unit}, at least {enough} readings a spot", { min, max, unit, enough }))}
         </p>
       </div>
       <div class="keys">
@@ -123,7 +129,7 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
             {k}
           </button>
         ))}
-        <button type="button" aria-label="Delete last digit" onClick={() => key("back")}>
+        <button type="button" aria-label={phrase("Delete last digit")} onClick={() => key("back")}>
           ⌫
         </button>
         {["4", "5", "6"].map((k) => (
@@ -132,7 +138,7 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
           </button>
         ))}
         <button type="button" class={values.length >= enough ? "onward now" : "onward"} onClick={onward}>
-          {next ? `${big(next)} next` : "New spot"}
+          {next ? phrase("{spot} next", { spot: big(nameOf(next)) }) : phrase("New spot")}
         </button>
         {["1", "2", "3"].map((k) => (
           <button key={k} type="button" onClick={() => key(k)}>
@@ -140,20 +146,20 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
           </button>
         ))}
         <button type="button" class="take" onClick={take}>
-          Take
+          {phrase("Take")}
         </button>
-        <button type="button" onClick={() => key(".")} aria-label="Decimal point">
-          .
+        <button type="button" onClick={() => key(decimalMark())} aria-label={phrase("Decimal point")}>
+          {decimalMark()}
         </button>
         <button type="button" onClick={() => key("0")}>
           0
         </button>
         <button type="button" class="small" onClick={onUndo} disabled={!onUndo}>
-          Undo
+          {phrase("Undo")}
         </button>
       </div>
       <a class="button quiet" href={back}>
-        Done
+        {phrase("Done")}
       </a>
     </section>
   );

@@ -1,5 +1,6 @@
 import type { PanelAdvice, StepAdvice } from "../wire/contract";
 import { figure } from "../words/number";
+import { parts, phrase } from "../words/phrase";
 import { big, panelName, word } from "../words/word";
 import { combinationWords, settingRows } from "./combination";
 import { LadderMark, StateMark, StepMark } from "./marks";
@@ -15,61 +16,73 @@ export function PanelAdviceCard({ advice, open }: { advice: PanelAdvice; open: b
         <StateMark state={advice.state} />
         <LadderMark ladder={advice.ladder} />
       </div>
-      <p class="headline">{advice.headline}</p>
+      <p class="headline" lang="en">
+        {advice.headline}
+      </p>
       {(advice.readiness ?? []).map((r, i) => (
         <div key={i} class="readiness">
-          <b>{big(word(r.effect, "READINESS_EFFECT"))}:</b> {r.do}
+          <b>{big(word(r.effect, "READINESS_EFFECT"))}:</b> <span lang="en">{r.do}</span>
           <Why reason={r.reason} />
         </div>
       ))}
       <details class="fold" open={open}>
-        <summary>Why, how, and what is left</summary>
+        <summary>{phrase("Why, how, and what is left")}</summary>
         {(advice.defects ?? []).map((d, i) => (
           <div key={i} class="because">
             <p>
-              {big(word(d.kind, "DEFECT_KIND"))}
-              {d.severity !== undefined && ` of severity ${d.severity}`}: start with <StepMark step={d.start} />
+              {d.severity === undefined
+                ? parts("{mark}: start with {step}", { mark: big(word(d.kind, "DEFECT_KIND")), step: <StepMark step={d.start} /> })
+                : parts("{mark} of severity {severity}: start with {step}", {
+                    mark: big(word(d.kind, "DEFECT_KIND")),
+                    severity: d.severity,
+                    step: <StepMark step={d.start} />,
+                  })}
             </p>
             <Why reason={d.reason} />
           </div>
         ))}
         <div class="because">
-          <p>
-            Strongest step allowed: <StepMark step={advice.limit} />
-          </p>
+          <p>{parts("Strongest step allowed: {step}", { step: <StepMark step={advice.limit} /> })}</p>
           <Why reason={advice.limit_reason} />
         </div>
         <div class="because">
-          <p>
-            Ladder: <LadderMark ladder={advice.ladder} />
-          </p>
+          <p>{parts("Ladder: {ladder}", { ladder: <LadderMark ladder={advice.ladder} /> })}</p>
           <Why reason={advice.ladder_reason} />
         </div>
         {(advice.steps ?? []).map((s, i) => (
           <StepCard key={i} step={s} />
         ))}
-        {advice.film && (
-          <p>
-            Film: lowest {figure(advice.film.lowest_um ?? 0)} µm; at least {figure(advice.film.usable_um ?? 0)} µm may still be taken.{" "}
-            {advice.film.usable_because}
-            {(advice.film.signs ?? []).length > 0 && ` Signs: ${(advice.film.signs ?? []).join(", ")}.`}
-          </p>
-        )}
-        {advice.gloss && (
-          <p>
-            Gloss at {advice.gloss.angle}°: {figure(advice.gloss.mean_gu ?? 0)}
-            {advice.gloss.plus_minus_gu !== undefined && ` ± ${figure(advice.gloss.plus_minus_gu)}`} GU, {figure(advice.gloss.headroom_gu ?? 0)} GU under the
-            ceiling
-            {advice.gloss.haze_hu !== undefined && `; haze ${figure(advice.gloss.haze_hu)} HU`}.
-          </p>
-        )}
+        {advice.film && <FilmSays film={advice.film} />}
+        {advice.gloss && <p>{glossSays(advice.gloss)}</p>}
         {(advice.left_on_purpose ?? []).map((l, i) => (
-          <p key={i}>Stays on purpose: {l}</p>
+          <p key={i}>{parts("Stays on purpose: {what}", { what: <span lang="en">{l}</span> })}</p>
         ))}
-        <Cautions cautions={advice.cautions} heading="Watch on this panel" />
+        <Cautions cautions={advice.cautions} heading={phrase("Watch on this panel")} />
       </details>
     </article>
   );
+}
+
+function FilmSays({ film }: { film: NonNullable<PanelAdvice["film"]> }) {
+  return (
+    <p>
+      {phrase("Film: lowest {lowest} µm; at least {usable} µm may still be taken.", { lowest: film.lowest_um ?? 0, usable: film.usable_um ?? 0 })}{" "}
+      <span lang="en">{film.usable_because}</span>{" "}
+      {(film.signs ?? []).length > 0 && parts("Signs: {signs}.", { signs: <span lang="en">{(film.signs ?? []).join(", ")}</span> })}
+    </p>
+  );
+}
+
+// glossSays puts together what is known of a panel's gloss: each part is a sentence of its own.
+function glossSays(gloss: NonNullable<PanelAdvice["gloss"]>): string {
+  const { angle = 0, mean_gu: mean = 0, plus_minus_gu: either, headroom_gu: headroom = 0, haze_hu: haze } = gloss;
+  const says = [
+    either === undefined
+      ? phrase("Gloss at {angle}°: {mean} GU, {headroom} GU under the ceiling.", { angle, mean, headroom })
+      : phrase("Gloss at {angle}°: {mean} ± {either} GU, {headroom} GU under the ceiling.", { angle, mean, either, headroom }),
+    haze === undefined ? "" : phrase("Haze: {haze} HU.", { haze }),
+  ];
+  return says.filter(Boolean).join(" ");
 }
 
 // StepCard is how to run one step.
@@ -88,7 +101,7 @@ export function StepCard({ step }: { step: StepAdvice }) {
         ))}
         {step.removal && (
           <div>
-            <dt>takes</dt>
+            <dt>{phrase("takes")}</dt>
             <dd>
               {figure(step.removal.low_um ?? 0)}–{figure(step.removal.high_um ?? 0)} µm
             </dd>
@@ -96,8 +109,8 @@ export function StepCard({ step }: { step: StepAdvice }) {
         )}
         {step.usable_after_um !== undefined && (
           <div>
-            <dt>usable film after</dt>
-            <dd>at least {figure(step.usable_after_um)} µm</dd>
+            <dt>{phrase("usable film after")}</dt>
+            <dd>{phrase("at least {film} µm", { film: step.usable_after_um })}</dd>
           </div>
         )}
       </dl>

@@ -1,32 +1,37 @@
 import type { Caution, Reason, Wanted } from "../wire/contract";
 import { figure } from "../words/number";
-import { big, panelName, word } from "../words/word";
+import { parts, phrase } from "../words/phrase";
+import { big, panelName, token, word } from "../words/word";
 import { Mark } from "./marks";
 
 // Why shows the rule behind an answer: its reason in a sentence, and on demand each condition and the place in the files.
 export function Why({ reason, open = false }: { reason: Reason | undefined; open?: boolean }) {
-  if (!reason?.rule_id && !reason?.because) return <p class="hint">No rule told why.</p>;
+  if (!reason?.rule_id && !reason?.because) return <p class="hint">{phrase("No rule told why.")}</p>;
   return (
     <details class="why" open={open}>
-      <summary>{reason.because || "Why"}</summary>
+      <summary>{reason.because ? <span lang="en">{reason.because}</span> : phrase("Why")}</summary>
       {(reason.conditions ?? []).length === 0 ? (
-        reason.sentence && <p>{big(reason.sentence)}.</p>
+        reason.sentence && <p lang="en">{big(reason.sentence)}.</p>
       ) : (
         <ul>
           {(reason.conditions ?? []).map((c, i) => (
             <li key={i}>
-              {c.label}: <b>{c.value}</b>
-              {c.wants ? `; the rule asks for ${c.wants}` : ""}
-              {c.margin !== undefined ? ` (${figure(c.margin, 2)}${c.unit ? ` ${c.unit}` : ""} to the edge)` : ""}
+              <span lang="en">
+                {c.label}: <b>{c.value}</b>
+              </span>
+              {c.wants && parts("; the rule asks for {what}", { what: <span lang="en">{c.wants}</span> })}
+              {c.margin !== undefined && phrase(" ({margin} to the edge)", { margin: `${figure(c.margin, 2)} ${c.unit ?? ""}`.trim() })}
             </li>
           ))}
         </ul>
       )}
-      <p class="place">
-        Rule {reason.table}/{reason.rule_id}, {reason.file}:{reason.line}
-      </p>
+      <Place reason={reason} />
     </details>
   );
+}
+
+function Place({ reason }: { reason: Reason }) {
+  return <p class="place">{phrase("Rule {rule}, {place}", { rule: `${reason.table}/${reason.rule_id}`, place: `${reason.file}:${reason.line}` })}</p>;
 }
 
 // Cautions are told gravest first, as they come. Those of danger stand open; the others are one tap away.
@@ -41,7 +46,7 @@ export function Cautions({ cautions, heading }: { cautions: Caution[] | undefine
       {others.length > 0 && grave.length === 0 && <CautionList cautions={others} />}
       {others.length > 0 && grave.length > 0 && (
         <details class="fold">
-          <summary>{others.length === 1 ? "1 more to mind" : `${others.length} more to mind`}</summary>
+          <summary>{phrase("{n} more to mind", { n: others.length })}</summary>
           <CautionList cautions={others} />
         </details>
       )}
@@ -53,18 +58,18 @@ function CautionList({ cautions }: { cautions: Caution[] }) {
   return (
     <ul class="plain">
       {cautions.map((c, i) => {
-        const level = word(c.level, "CAUTION_LEVEL");
+        const level = token(c.level, "CAUTION_LEVEL");
         return (
           <li key={i} class={`caution ${level}`}>
             <details>
               <summary>
-                <Mark shape={level === "danger" || level === "care" ? level : "note"}>{`${big(level)}, ${word(c.topic, "CAUTION_TOPIC")}`}</Mark>
-                <span>{c.do}</span>
+                <Mark
+                  shape={level === "danger" || level === "care" ? level : "note"}
+                >{`${big(word(c.level, "CAUTION_LEVEL"))}, ${word(c.topic, "CAUTION_TOPIC")}`}</Mark>
+                <span lang="en">{c.do}</span>
               </summary>
-              <p>{c.reason?.because}</p>
-              <p class="place">
-                Rule {c.reason?.table}/{c.reason?.rule_id}, {c.reason?.file}:{c.reason?.line}
-              </p>
+              <p lang="en">{c.reason?.because}</p>
+              {c.reason && <Place reason={c.reason} />}
             </details>
           </li>
         );
@@ -78,13 +83,17 @@ export function MeasureNext({ wanted }: { wanted: Wanted[] | undefined }) {
   if (!wanted?.length) return null;
   return (
     <section class="measure">
-      <h3>Worth measuring next</h3>
+      <h3>{phrase("Worth measuring next")}</h3>
       <ol>
         {wanted.map((w, i) => (
           <li key={i}>
-            <b>{big(w.learn ?? "")}</b>
+            <b lang="en">{big(w.learn ?? "")}</b>
             {(w.panel_ids ?? []).length > 0 && <span> ({(w.panel_ids ?? []).map(panelName).join(", ")})</span>}
-            {w.could_change && <p class="hint">{big(w.could_change)}.</p>}
+            {w.could_change && (
+              <p class="hint" lang="en">
+                {big(w.could_change)}.
+              </p>
+            )}
           </li>
         ))}
       </ol>

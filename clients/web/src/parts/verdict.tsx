@@ -1,5 +1,6 @@
 import type { Verdict } from "../wire/contract";
 import { figure } from "../words/number";
+import { parts, phrase } from "../words/phrase";
 import { big, given, word } from "../words/word";
 import { Interval } from "./interval";
 import { LadderMark, VerdictMark } from "./marks";
@@ -7,41 +8,44 @@ import { MeasureNext, Why } from "./reasons";
 
 // VerdictCard is what a test spot proved and what to do now. Its cautions stand beside it.
 export function VerdictCard({ verdict, trials }: { verdict: Verdict; trials: number }) {
-  const change = word(verdict.change, "CHANGE");
   return (
     <article class="card verdict" aria-labelledby="verdict">
       <h2 id="verdict">
-        <VerdictMark kind={verdict.kind} /> <small>test spot {trials}</small>
+        <VerdictMark kind={verdict.kind} /> <small>{phrase("test spot {n}", { n: trials })}</small>
       </h2>
-      <p class="headline">{verdict.headline}</p>
-      {change && change !== "nothing" && (
-        <p>
-          Change one thing: <b>{change}</b>
-        </p>
+      <p class="headline" lang="en">
+        {verdict.headline}
+      </p>
+      {given(verdict.change) && verdict.change !== "CHANGE_NOTHING" && (
+        <p>{parts("Change one thing: {change}", { change: <b>{word(verdict.change, "CHANGE")}</b> })}</p>
       )}
-      {verdict.next?.do && !verdict.headline?.includes(verdict.next.do) && <p>{big(verdict.next.do)}.</p>}
+      {verdict.next?.do && !verdict.headline?.includes(verdict.next.do) && <p lang="en">{big(verdict.next.do)}.</p>}
       <Why reason={verdict.reason} open />
-      <Interval change={verdict.gloss} name="Gloss" />
-      <Interval change={verdict.haze} name="Haze" />
+      <Interval change={verdict.gloss} />
+      <Interval change={verdict.haze} haze />
       {verdict.severity_left !== undefined && (
         <p>
-          Severity left {figure(verdict.severity_left)}
-          {verdict.severity_allowed !== undefined && `; ${figure(verdict.severity_allowed)} may stay`}.
+          {verdict.severity_allowed === undefined
+            ? phrase("Severity left {left}.", { left: verdict.severity_left })
+            : phrase("Severity left {left}; {allowed} may stay.", { left: verdict.severity_left, allowed: verdict.severity_allowed })}
         </p>
       )}
-      {verdict.film && (
-        <p>
-          Film taken {figure(verdict.film.low_um ?? 0)}–{figure(verdict.film.high_um ?? 0)} µm ({verdict.film.measured ? "measured" : "expected"}); at least{" "}
-          {figure(verdict.film.usable_left_um ?? 0)} µm usable are left.
-        </p>
-      )}
+      {verdict.film && <p>{filmSays(verdict.film)}</p>}
       {given(verdict.ladder) && (
         <p>
-          {verdict.proven ? "Proven ladder: " : "Ladder so far: "}
-          <LadderMark ladder={verdict.ladder} />
+          {verdict.proven
+            ? parts("Proven ladder: {ladder}", { ladder: <LadderMark ladder={verdict.ladder} /> })
+            : parts("Ladder so far: {ladder}", { ladder: <LadderMark ladder={verdict.ladder} /> })}
         </p>
       )}
       <MeasureNext wanted={verdict.measure_next} />
     </article>
   );
+}
+
+function filmSays({ low_um = 0, high_um = 0, usable_left_um = 0, measured }: NonNullable<Verdict["film"]>): string {
+  const figures = { taken: `${figure(low_um)}–${figure(high_um)}`, left: usable_left_um };
+  return measured
+    ? phrase("Film taken {taken} µm (measured); at least {left} µm usable are left.", figures)
+    : phrase("Film taken {taken} µm (expected); at least {left} µm usable are left.", figures);
 }

@@ -9,7 +9,8 @@ import { Cautions, MeasureNext } from "../parts/reasons";
 import { to } from "../route";
 import { call } from "../wire/call";
 import type { PanelAdvice, Recommendation } from "../wire/contract";
-import { big, ladderWords, panelName } from "../words/word";
+import { parts, phrase } from "../words/phrase";
+import { big, ladderWords, panelName, small } from "../words/word";
 import type { Ready } from "./jobframe";
 
 type Told = { recommendation?: Recommendation; recorded: boolean };
@@ -31,7 +32,7 @@ export function Advice({ job }: { job: Ready }) {
   const none = (draft.inspection.panels?.length ?? 0) === 0;
   const key = none ? undefined : `advice ${job.name}`;
   const { value, failure, busy, again } = useKept(key, () => tell(job), [JSON.stringify(draft.inspection), job.job?.last_sequence]);
-  if (none) return <p class="empty">Inspect a panel first; the advice comes from what was found.</p>;
+  if (none) return <p class="empty">{phrase("Inspect a panel first; the advice comes from what was found.")}</p>;
   const told = value?.recommendation;
   const recorded = new Map((job.job?.panels ?? []).map((p) => [p.panel_id, p.advice]));
   const panels: PanelAdvice[] = value?.recorded ? [...recorded.values()].filter((a): a is PanelAdvice => !!a) : (told?.panels ?? []);
@@ -40,28 +41,32 @@ export function Advice({ job }: { job: Ready }) {
     <>
       {open && (
         <div class="band">
-          <Mark shape="half">Not on record yet</Mark>
-          <p>This is the advice on what was entered so far.</p>
+          <Mark shape="half">{phrase("Not on record yet")}</Mark>
+          <p>{phrase("This is the advice on what was entered so far.")}</p>
           <a class="button" href={to("job", job.id, "inspect")}>
-            Record the inspection
+            {phrase("Record the inspection")}
           </a>
         </div>
       )}
       <Trouble failure={failure} again={again} panels={(draft.inspection.panels ?? []).map((p) => p.id ?? "")}>
-        {told ? <p>Below is the answer of the last time.</p> : null}
+        {told ? <p>{phrase("Below is the answer of the last time.")}</p> : null}
       </Trouble>
-      {busy && !told && <p role="status">Asking the rules …</p>}
+      {busy && !told && <p role="status">{phrase("Asking the rules …")}</p>}
       {groups.length > 0 && (
         <section class="band">
-          <h2>Where to test first</h2>
+          <h2>{phrase("Where to test first")}</h2>
           <ul class="plain">
             {groups.map((g, i) => (
               <li key={i}>
                 <a class="button" href={to("job", job.id, "trial", g.test_first ?? "")}>
-                  Test spot on {panelName(g.test_first ?? "").toLowerCase()}
+                  {phrase("Test spot on {panel}", { panel: small(panelName(g.test_first ?? "")) })}
                 </a>
                 <p>
-                  {ladderWords(g.ladder)} for {(g.panel_ids ?? []).map((p) => panelName(p).toLowerCase()).join(", ")}. {big(g.because ?? "")}.
+                  {parts("{ladder} for {panels}. {because}.", {
+                    ladder: ladderWords(g.ladder),
+                    panels: (g.panel_ids ?? []).map((p) => small(panelName(p))).join(", "),
+                    because: <span lang="en">{big(g.because ?? "")}</span>,
+                  })}
                 </p>
               </li>
             ))}
@@ -70,14 +75,14 @@ export function Advice({ job }: { job: Ready }) {
       )}
       <MeasureNext wanted={told?.measure_next} />
       <section aria-labelledby="panel-advice">
-        <h2 id="panel-advice">Panel by panel</h2>
+        <h2 id="panel-advice">{phrase("Panel by panel")}</h2>
         <div class="cards two">
           {panels.map((a) => (
             <PanelAdviceCard key={a.panel_id} advice={a} open={panels.length === 1} />
           ))}
         </div>
       </section>
-      <Cautions cautions={told?.cautions} heading="Watch on the whole job" />
+      <Cautions cautions={told?.cautions} heading={phrase("Watch on the whole job")} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 import type { DecisionMap } from "../wire/contract";
+import { named, parts, phrase } from "../words/phrase";
 import { big } from "../words/word";
 import { axes } from "./classroom";
 
@@ -8,25 +9,28 @@ type Props = { map: DecisionMap | undefined; x: string; y: string; onX: (x: stri
 export function BorderMap({ map, x, y, onX, onY }: Props) {
   return (
     <section aria-labelledby="map">
-      <h2 id="map">Where the answer changes</h2>
+      <h2 id="map">{phrase("Where the answer changes")}</h2>
       <div class="actions">
-        <Axis label="Across" value={x} not={y} onPick={onX} />
-        <Axis label="Down" value={y} not={x} onPick={onY} />
+        <Axis id="across" label={phrase("Across")} value={x} not={y} onPick={onX} />
+        <Axis id="down" label={phrase("Down")} value={y} not={x} onPick={onY} />
       </div>
       {map && (
         // A table wider than the screen is scrolled, so it can be reached by keyboard too.
         // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls
-        <div class="scroll" tabIndex={0} role="region" aria-label="The map as a table">
+        <div class="scroll" tabIndex={0} role="region" aria-label={phrase("The map as a table")}>
           <table>
             <caption>
-              {big(map.table ?? "")}
-              {map.about && ` for ${map.about}`}: {map.y_label} down, {map.x_label} across
+              {parts("{table}: {y} down, {x} across", {
+                table: <span lang="en">{big(map.about ? `${map.table} for ${map.about}` : (map.table ?? ""))}</span>,
+                y: named("FACT", map.y_label ?? ""),
+                x: named("FACT", map.x_label ?? ""),
+              })}
             </caption>
             <thead>
               <tr>
                 <td />
                 {(map.xs ?? []).map((s, i) => (
-                  <th key={i} scope="col">
+                  <th key={i} scope="col" lang="en">
                     {s}
                   </th>
                 ))}
@@ -35,13 +39,15 @@ export function BorderMap({ map, x, y, onX, onY }: Props) {
             <tbody>
               {(map.rows ?? []).map((row, r) => (
                 <tr key={r}>
-                  <th scope="row">{map.ys?.[r]}</th>
+                  <th scope="row" lang="en">
+                    {map.ys?.[r]}
+                  </th>
                   {(row.answers ?? []).map((answer, c) => {
                     const here = r === (map.at_y ?? 0) && c === (map.at_x ?? 0);
                     return (
                       <td key={c} class={`${here ? "here " : ""}s-${(answer || "no").split(" ").at(-1)}`}>
-                        {answer || "no rule"}
-                        {here && " ◂ here"}
+                        {answer ? named("STEP", answer) : phrase("no rule")}
+                        {here && ` ◂ ${phrase("here")}`}
                       </td>
                     );
                   })}
@@ -51,13 +57,12 @@ export function BorderMap({ map, x, y, onX, onY }: Props) {
           </table>
         </div>
       )}
-      {map?.exact === false && <p class="hint">A condition ties several facts together, so the answer may also change within a field.</p>}
+      {map?.exact === false && <p class="hint">{phrase("A condition ties several facts together, so the answer may also change within a field.")}</p>}
     </section>
   );
 }
 
-function Axis({ label, value, not, onPick }: { label: string; value: string; not: string; onPick: (v: string) => void }) {
-  const id = `axis-${label}`;
+function Axis({ id, label, value, not, onPick }: { id: string; label: string; value: string; not: string; onPick: (v: string) => void }) {
   return (
     <div class="entry">
       <label for={id}>{label}</label>
@@ -66,7 +71,7 @@ function Axis({ label, value, not, onPick }: { label: string; value: string; not
           .filter(([name]) => name !== not)
           .map(([name, says]) => (
             <option key={name} value={name}>
-              {says}
+              {says()}
             </option>
           ))}
       </select>

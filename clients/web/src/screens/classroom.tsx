@@ -9,7 +9,8 @@ import { call } from "../wire/call";
 import type { DecisionMap, Explanation, Inspection, PanelAdvice } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
 import { figure } from "../words/number";
-import { big, word } from "../words/word";
+import { parts, phrase } from "../words/phrase";
+import { big, small, word } from "../words/word";
 import { BorderMap } from "./bordermap";
 import { Quiz } from "./quiz";
 
@@ -95,11 +96,11 @@ function useTold(situation: Situation, would: string, x: string, y: string): { t
 
 // What the map can be drawn over, by the names that the service knows them by.
 export const axes = [
-  ["softness", "softness"],
-  ["severity", "severity"],
-  ["film", "film"],
-  ["shade", "shade"],
-  ["level", "goal"],
+  ["softness", () => phrase("softness")],
+  ["severity", () => phrase("severity")],
+  ["film", () => phrase("film")],
+  ["shade", () => phrase("shade")],
+  ["level", () => phrase("goal")],
 ] as const;
 
 // ClassRoom lets a class move one thing at a time and see what it does to the answer, and why.
@@ -111,23 +112,23 @@ export function ClassRoom() {
   const [y, down] = useState("severity");
   const { told, failure, busy } = useTold(s, would, x, y);
   const move = (next: Partial<Situation>) => set({ ...s, ...next });
-  if (!schema) return <p role="status">Fetching the schema …</p>;
+  if (!schema) return <p role="status">{phrase("Fetching the schema …")}</p>;
   return (
     <div class="class">
       <div class="heading">
-        <h1>Class room</h1>
-        <p class="soft">An invented panel. Nothing here is recorded.</p>
+        <h1>{phrase("Class room")}</h1>
+        <p class="soft">{phrase("An invented panel. Nothing here is recorded.")}</p>
       </div>
       <div class="split even">
         <section aria-labelledby="what-if">
-          <h2 id="what-if">What if</h2>
-          <WordChoice label="Softness" fact="paint.softness" prefix="SOFTNESS" value={s.softness} onPick={(softness) => move({ softness })} />
-          <Slide fact="defect.severity" label="Severity" value={s.severity} onSet={(severity) => move({ severity: severity ?? 0 })} />
-          <Slide fact="film.lowest_um" label="Film, lowest reading" most={250} step={1} value={s.film} onSet={(film) => move({ film })} optional />
-          <Slide fact="gloss.at60_gu" label="Gloss at 60°" most={100} step={1} value={s.gloss} onSet={(gloss) => move({ gloss })} optional />
+          <h2 id="what-if">{phrase("What if")}</h2>
+          <WordChoice label={phrase("Softness")} fact="paint.softness" prefix="SOFTNESS" value={s.softness} onPick={(softness) => move({ softness })} />
+          <Slide fact="defect.severity" label={phrase("Severity")} value={s.severity} onSet={(severity) => move({ severity: severity ?? 0 })} />
+          <Slide fact="film.lowest_um" label={phrase("Film, lowest reading")} most={250} step={1} value={s.film} onSet={(film) => move({ film })} optional />
+          <Slide fact="gloss.at60_gu" label={phrase("Gloss at 60°")} most={100} step={1} value={s.gloss} onSet={(gloss) => move({ gloss })} optional />
           <Slide
             fact="climate.panel_c"
-            label="Panel temperature"
+            label={phrase("Panel temperature")}
             least={0}
             most={70}
             step={1}
@@ -136,7 +137,7 @@ export function ClassRoom() {
             optional
           />
           <div class="entry">
-            <label for="kind">Kind of mark</label>
+            <label for="kind">{phrase("Kind of mark")}</label>
             <select id="kind" value={s.kind} onChange={(e) => move({ kind: e.currentTarget.value })}>
               {choicesOf("defect.kind", "DEFECT_KIND").map((k) => (
                 <option key={k} value={k}>
@@ -145,19 +146,19 @@ export function ClassRoom() {
               ))}
             </select>
           </div>
-          <WordChoice label="Shade" fact="paint.shade" prefix="SHADE" value={s.shade} onPick={(shade) => move({ shade })} />
-          <WordChoice label="Paint system" fact="paint.system" prefix="PAINT_SYSTEM" value={s.system} onPick={(system) => move({ system })} />
-          <WordChoice label="Goal" fact="goal.level" prefix="GOAL_LEVEL" value={s.level} onPick={(level) => move({ level })} />
+          <WordChoice label={phrase("Shade")} fact="paint.shade" prefix="SHADE" value={s.shade} onPick={(shade) => move({ shade })} />
+          <WordChoice label={phrase("Paint system")} fact="paint.system" prefix="PAINT_SYSTEM" value={s.system} onPick={(system) => move({ system })} />
+          <WordChoice label={phrase("Goal")} fact="goal.level" prefix="GOAL_LEVEL" value={s.level} onPick={(level) => move({ level })} />
         </section>
         <div>
           <Trouble failure={failure} />
           {told.advice && <AnswerCard advice={told.advice} busy={busy} />}
           {told.explanation && <Changes explanation={told.explanation} />}
           <section aria-labelledby="why-not">
-            <h2 id="why-not">Why not another step?</h2>
+            <h2 id="why-not">{phrase("Why not another step?")}</h2>
             <Choice
-              label="A trainee would have taken"
-              choices={[...choicesOf("step.now", "STEP").map((v) => ({ value: v, says: word(v, "STEP") })), { value: "", says: "not asked" }]}
+              label={phrase("A trainee would have taken")}
+              choices={[...choicesOf("step.now", "STEP").map((v) => ({ value: v, says: word(v, "STEP") })), { value: "", says: phrase("not asked") }]}
               value={would}
               onPick={would_}
             />
@@ -166,12 +167,12 @@ export function ClassRoom() {
                 (told.explanation?.decisions ?? [])
                   .filter((d) => d.why_not)
                   .map((d, i) => (
-                    <p key={i} class="band">
+                    <p key={i} class="band" lang="en">
                       {d.about ? `${big(d.about)}: ` : ""}
                       {d.why_not?.sentence}
                     </p>
                   ))}
-              {would !== "" && !busy && !(told.explanation?.decisions ?? []).some((d) => d.why_not) && <p>That is the answer, or is allowed.</p>}
+              {would !== "" && !busy && !(told.explanation?.decisions ?? []).some((d) => d.why_not) && <p>{phrase("That is the answer, or is allowed.")}</p>}
             </div>
           </section>
         </div>
@@ -181,7 +182,7 @@ export function ClassRoom() {
       {told.advice && (
         // On a phone the answer is out of sight while somebody moves a slider. It is read out from its own place.
         <div class="actions foot phone-answer" aria-hidden="true">
-          <span>{told.advice.headline}</span>
+          <span lang="en">{told.advice.headline}</span>
           <LadderMark ladder={told.advice.ladder} />
         </div>
       )}
@@ -193,27 +194,25 @@ function AnswerCard({ advice, busy }: { advice: PanelAdvice; busy: boolean }) {
   const start = advice.defects?.[0];
   return (
     <section class="answer" aria-live="polite" aria-busy={busy} aria-labelledby="answer">
-      <h2 id="answer">The answer</h2>
-      <p class="headline">{advice.headline}</p>
+      <h2 id="answer">{phrase("The answer")}</h2>
+      <p class="headline" lang="en">
+        {advice.headline}
+      </p>
       <div class="marks-row">
         <StateMark state={advice.state} />
         <LadderMark ladder={advice.ladder} />
       </div>
       {(advice.readiness ?? []).map((r, i) => (
         <p key={i}>
-          <b>{big(word(r.effect, "READINESS_EFFECT"))}:</b> {r.do}
+          <b>{big(word(r.effect, "READINESS_EFFECT"))}:</b> <span lang="en">{r.do}</span>
         </p>
       ))}
-      <p>
-        Start with <StepMark step={start?.start} />
-      </p>
+      <p>{parts("Start with {step}", { step: <StepMark step={start?.start} /> })}</p>
       <Why reason={start?.reason} />
-      <p>
-        Strongest step allowed <StepMark step={advice.limit} />
-      </p>
+      <p>{parts("Strongest step allowed: {step}", { step: <StepMark step={advice.limit} /> })}</p>
       <Why reason={advice.limit_reason} />
       <Why reason={advice.ladder_reason} />
-      {advice.film && <p>At least {figure(advice.film.usable_um ?? 0)} µm of film may still be taken.</p>}
+      {advice.film && <p>{phrase("At least {film} µm of film may still be taken.", { film: advice.film.usable_um ?? 0 })}</p>}
     </section>
   );
 }
@@ -223,17 +222,17 @@ function Changes({ explanation }: { explanation: Explanation }) {
   const pairs = (explanation.decisions ?? []).flatMap((d) => (d.changes ?? []).map((c) => ({ d, c })));
   return (
     <section aria-labelledby="changes">
-      <h2 id="changes">What would change it</h2>
-      {pairs.length === 0 && <p class="hint">Nothing that can be moved alone.</p>}
+      <h2 id="changes">{phrase("What would change it")}</h2>
+      {pairs.length === 0 && <p class="hint">{phrase("Nothing that can be moved alone.")}</p>}
       <ul class="plain">
         {pairs.slice(0, 6).map(({ d, c }, i) => (
           <li key={i} class="band">
-            <p>
+            <p lang="en">
               <b>{big(c.supposed ?? "")}</b>, {c.would}.
             </p>
             <p class="hint">
-              As it is: {d.says ?? d.answer}. {c.because}
-              {c.borderline && " This lies within the reading’s own uncertainty: measure again first."}
+              {parts("As it is: {what}.", { what: <span lang="en">{d.says ?? d.answer}</span> })} <span lang="en">{c.because}</span>
+              {c.borderline && ` ${phrase("This lies within the reading’s own uncertainty: measure again first.")}`}
             </p>
           </li>
         ))}
@@ -258,12 +257,13 @@ function Slide({ fact, label, value, onSet, least, most, step, optional }: Slide
   const f = factOf(fact);
   const min = Math.max(f.min ?? 0, least ?? f.min ?? 0);
   const max = Math.min(f.max ?? 100, most ?? f.max ?? 100);
+  const says = value === undefined ? phrase("not measured") : `${figure(value)} ${f.unit ?? ""}`;
   const id = `slide-${fact.replace(".", "-")}`;
   return (
     <div class="slide">
       <label for={id}>
         {label}
-        <span>{value === undefined ? "not measured" : `${figure(value)} ${f.unit ?? ""}`}</span>
+        <span>{says}</span>
       </label>
       <input
         id={id}
@@ -273,12 +273,12 @@ function Slide({ fact, label, value, onSet, least, most, step, optional }: Slide
         step={step ?? f.step ?? 1}
         disabled={value === undefined}
         value={value ?? min}
-        aria-valuetext={value === undefined ? "not measured" : `${figure(value)} ${f.unit ?? ""}`}
+        aria-valuetext={says}
         onInput={(e) => onSet(Number(e.currentTarget.value))}
       />
       {optional && (
         <button type="button" class="quiet" onClick={() => onSet(value === undefined ? Math.round((min + max) / 2) : undefined)}>
-          {value === undefined ? `Measure ${label.toLowerCase()}` : `Take ${label.toLowerCase()} away`}
+          {value === undefined ? phrase("Measure: {what}", { what: small(label) }) : phrase("Take away: {what}", { what: small(label) })}
         </button>
       )}
     </div>

@@ -10,6 +10,7 @@ import { body, Outline } from "../parts/outline";
 import { go, to } from "../route";
 import type { Inspection } from "../wire/contract";
 import type { Failure } from "../wire/failure";
+import { parts, phrase } from "../words/phrase";
 import { panelName } from "../words/word";
 import { type Ready, undoIn } from "./jobframe";
 import { PaintEntry } from "./newjob";
@@ -31,21 +32,19 @@ export function Inspect({ job }: { job: Ready }) {
     name(changedPanels(draft).panels?.map((p) => p.id ?? "") ?? []);
     refuse(refused);
     if (refused) return;
-    say("Inspection kept; it is sent when the service is reached.");
+    say(phrase("Inspection kept; it is sent when the service is reached."));
     go("job", job.id, "advice");
   };
   return (
     <div class="split">
       <section aria-labelledby="panels">
-        <h2 id="panels">Panels</h2>
+        <h2 id="panels">{phrase("Panels")}</h2>
         <Outline looked={(id) => stateOf(job, id)} href={(id) => to("job", job.id, "inspect", id)} name={panelName} says={(id) => saysOf(job, id)} />
-        <p class="key hint">
-          <b>+</b> not looked at · <b>◔</b> begun · <b>✓</b> marks graded
-        </p>
+        <p class="key hint">{parts("{none} not looked at · {begun} begun · {graded} marks graded", { none: <b>+</b>, begun: <b>◔</b>, graded: <b>✓</b> })}</p>
       </section>
       <div>
         <section aria-labelledby="list">
-          <h2 id="list">As a list</h2>
+          <h2 id="list">{phrase("As a list")}</h2>
           <ul class="plain rows">
             {ids.map((id) => (
               <li key={id}>
@@ -58,83 +57,83 @@ export function Inspect({ job }: { job: Ready }) {
           </ul>
         </section>
         <details class="fold">
-          <summary>Goal</summary>
+          <summary>{phrase("Goal")}</summary>
           <WordChoice
-            label="What the owner wants"
+            label={phrase("What the owner wants")}
             fact="goal.level"
             prefix="GOAL_LEVEL"
             value={inspection.goal?.level}
-            open="not asked yet"
-            onPick={(level) => edit("goal", (i) => ({ ...i, goal: { ...i.goal, level } }))}
+            open={phrase("not asked yet")}
+            onPick={(level) => edit(phrase("goal"), (i) => ({ ...i, goal: { ...i.goal, level } }))}
           />
           <WordChoice
-            label="What goes on afterwards"
+            label={phrase("What goes on afterwards")}
             fact="goal.protection"
             prefix="PROTECTION"
             value={inspection.goal?.protection}
-            open="not asked yet"
-            onPick={(protection) => edit("protection", (i) => ({ ...i, goal: { ...i.goal, protection } }))}
+            open={phrase("not asked yet")}
+            onPick={(protection) => edit(phrase("protection"), (i) => ({ ...i, goal: { ...i.goal, protection } }))}
           />
         </details>
         <details class="fold">
-          <summary>Paint of the vehicle</summary>
-          <PaintEntry age paint={vehicle.paint ?? {}} onSet={(paint) => edit("paint", (i) => ({ ...i, vehicle: { ...i.vehicle, paint } }))} />
+          <summary>{phrase("Paint of the vehicle")}</summary>
+          <PaintEntry age paint={vehicle.paint ?? {}} onSet={(paint) => edit(phrase("paint"), (i) => ({ ...i, vehicle: { ...i.vehicle, paint } }))} />
           <WordChoice
-            label="Size"
+            label={phrase("Size")}
             fact="vehicle.size"
             prefix="VEHICLE_SIZE"
             value={vehicle.size}
-            onPick={(size) => edit("size", (i) => ({ ...i, vehicle: { ...i.vehicle, size } }))}
+            onPick={(size) => edit(phrase("size"), (i) => ({ ...i, vehicle: { ...i.vehicle, size } }))}
           />
           <WordChoice
-            label="Where it stands"
+            label={phrase("Where it stands")}
             fact="vehicle.kept"
             prefix="VEHICLE_KEPT"
             value={vehicle.kept}
-            onPick={(kept) => edit("where it stands", (i) => ({ ...i, vehicle: { ...i.vehicle, kept } }))}
+            onPick={(kept) => edit(phrase("where it stands"), (i) => ({ ...i, vehicle: { ...i.vehicle, kept } }))}
           />
         </details>
         <details class="fold">
-          <summary>Air in the bay</summary>
+          <summary>{phrase("Air in the bay")}</summary>
           <NumberEntry
             fact="climate.air_c"
             value={climate.air_c}
-            onSet={(air_c) => edit("air temperature", (i) => ({ ...i, climate: { ...i.climate, air_c } }))}
+            onSet={(air_c) => edit(phrase("air temperature"), (i) => ({ ...i, climate: { ...i.climate, air_c } }))}
           />
           <NumberEntry
             fact="climate.humidity_pct"
             value={climate.humidity_pct}
-            onSet={(humidity_pct) => edit("humidity", (i) => ({ ...i, climate: { ...i.climate, humidity_pct } }))}
+            onSet={(humidity_pct) => edit(phrase("humidity"), (i) => ({ ...i, climate: { ...i.climate, humidity_pct } }))}
           />
           <NumberEntry
-            label="Panel temperature, where a panel has none of its own"
+            label={phrase("Panel temperature, where a panel has none of its own")}
             fact="climate.panel_c"
             value={climate.panel_c}
-            onSet={(panel_c) => edit("panel temperature", (i) => ({ ...i, climate: { ...i.climate, panel_c } }))}
+            onSet={(panel_c) => edit(phrase("panel temperature"), (i) => ({ ...i, climate: { ...i.climate, panel_c } }))}
           />
         </details>
       </div>
       <Trouble failure={refused} panels={refusedPanels}>
-        <p>Nothing was recorded yet. Mend it, and record again.</p>
+        <p>{phrase("Nothing was recorded yet. Mend it, and record again.")}</p>
       </Trouble>
       {!closed && (
         <div class="actions foot">
           {(inspection.panels?.length ?? 0) === 0 ? (
-            <p class="hint">Tap a panel to begin.</p>
+            <p class="hint">{phrase("Tap a panel to begin.")}</p>
           ) : open ? (
             <>
               <button type="button" class="quiet" disabled={!job.canUndo} onClick={() => undoIn(job.name)}>
-                Undo
+                {phrase("Undo")}
               </button>
               <button type="button" class="main" onClick={() => void record()}>
-                Record the inspection
+                {phrase("Record the inspection")}
               </button>
             </>
           ) : (
             <>
-              <Mark shape="done">{job.mine.length ? "Kept on this device" : "On record"}</Mark>
+              <Mark shape="done">{job.mine.length ? phrase("Kept on this device") : phrase("On record")}</Mark>
               <a class="button main" href={to("job", job.id, "advice")}>
-                See the advice
+                {phrase("See the advice")}
               </a>
             </>
           )}
@@ -152,8 +151,8 @@ function stateOf(job: Ready, id: string): "none" | "begun" | "marks" {
 
 function saysOf(job: Ready, id: string): string {
   const panel = panelOf(job.draft, id);
-  if (!panel) return "not looked at";
+  if (!panel) return phrase("not looked at");
   const marks = panel.defects?.length ?? 0;
   const readings = quantities.reduce((n, q) => n + counted(job.draft, "found", id, q), 0);
-  return `${marks === 1 ? "1 kind of mark" : `${marks} kinds of marks`}, ${readings === 1 ? "1 reading" : `${readings} readings`}`;
+  return phrase("{marks} {marks|kind of mark|kinds of marks}, {readings} {readings|reading|readings}", { marks, readings });
 }

@@ -7,24 +7,26 @@ import { body, partOfPanel } from "../parts/outline";
 import { go, to } from "../route";
 import type { Defect, Panel } from "../wire/contract";
 import { figure, spread } from "../words/number";
-import { big, panelName, word } from "../words/word";
+import { phrase } from "../words/phrase";
+import { big, panelName, small, word } from "../words/word";
 import { type Ready, undoIn } from "./jobframe";
 import { PaintEntry } from "./newjob";
 
 const flags = [
-  ["clean", "Washed, decontaminated and dry"],
-  ["taped", "Edges, trim, badges and body lines taped"],
-  ["in_sun", "In direct sun"],
-  ["edge_or_line", "An edge, body line or raised trim in the area"],
-  ["sensor_behind", "A sensor or camera behind the paint"],
-  ["repaint_known", "Known to have been repainted"],
+  ["clean", () => phrase("Washed, decontaminated and dry")],
+  ["taped", () => phrase("Edges, trim, badges and body lines taped")],
+  ["in_sun", () => phrase("In direct sun")],
+  ["edge_or_line", () => phrase("An edge, body line or raised trim in the area")],
+  ["sensor_behind", () => phrase("A sensor or camera behind the paint")],
+  ["repaint_known", () => phrase("Known to have been repainted")],
 ] as const;
 
 // PanelSheet is one panel: its marks, its readings, and what else is known of it.
 export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
   const panel: Panel = panelOf(job.draft, id) ?? { id };
   const name = panelName(id);
-  const edit = (did: string, next: (p: Panel) => Panel) => change(job.name, `${name}: ${did}`, (d) => withPanel(d, id, partOfPanel(id), next));
+  const edit = (did: string, next: (p: Panel) => Panel) =>
+    change(job.name, phrase("{what}: {did}", { what: name, did }), (d) => withPanel(d, id, partOfPanel(id), next));
   const order = body.map((p) => p.id);
   const next = order[order.indexOf(id) + 1];
   return (
@@ -32,12 +34,12 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
       <div class="heading">
         <h2>{name}</h2>
         <a class="button quiet" href={to("job", job.id, "inspect")}>
-          All panels
+          {phrase("All panels")}
         </a>
       </div>
       <Marks panel={panel} edit={edit} />
       <section aria-labelledby="readings">
-        <h3 id="readings">Readings</h3>
+        <h3 id="readings">{phrase("Readings")}</h3>
         <ul class="plain rows">
           {quantities.map((q) => {
             const means = spotsFor(job.draft, "found", id, q).map((s) => valuesAt(job.draft, "found", id, q, s));
@@ -47,7 +49,11 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
               <li key={q.id}>
                 <a href={to("job", job.id, "read", "found", id, q.id)}>
                   <b>{q.title}</b>
-                  <span class="soft">{all ? `${counted(job.draft, "found", id, q)} readings, mean ${figure(all.mean)} ${unit}` : "not measured"}</span>
+                  <span class="soft">
+                    {all
+                      ? phrase("{n} {n|reading|readings}, mean {mean} {unit}", { n: counted(job.draft, "found", id, q), mean: figure(all.mean), unit })
+                      : phrase("not measured")}
+                  </span>
                 </a>
               </li>
             );
@@ -55,49 +61,60 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
         </ul>
       </section>
       <section aria-labelledby="surface">
-        <h3 id="surface">Surface</h3>
+        <h3 id="surface">{phrase("Surface")}</h3>
         <WordChoice
-          label="What the paint is on"
+          label={phrase("What the paint is on")}
           fact="panel.substrate"
           prefix="SUBSTRATE"
           value={panel.substrate}
-          onPick={(substrate) => edit("substrate", (p) => ({ ...p, substrate }))}
+          onPick={(substrate) => edit(phrase("substrate"), (p) => ({ ...p, substrate }))}
         />
         {flags.map(([key, label]) => (
-          <YesNo key={key} label={label} value={panel[key]} onPick={(v) => edit(label.toLowerCase(), (p) => ({ ...p, [key]: v }))} />
+          <YesNo key={key} label={label()} value={panel[key]} onPick={(v) => edit(small(label()), (p) => ({ ...p, [key]: v }))} />
         ))}
-        <NumberEntry fact="climate.panel_c" value={panel.panel_c} onSet={(panel_c) => edit("panel temperature", (p) => ({ ...p, panel_c }))} />
+        <NumberEntry fact="climate.panel_c" value={panel.panel_c} onSet={(panel_c) => edit(phrase("panel temperature"), (p) => ({ ...p, panel_c }))} />
         {panel.repaint_known && (
-          <NumberEntry fact="paint.cured_days" value={panel.cured_days} onSet={(cured_days) => edit("days since repaint", (p) => ({ ...p, cured_days }))} />
+          <NumberEntry
+            fact="paint.cured_days"
+            value={panel.cured_days}
+            onSet={(cured_days) => edit(phrase("days since repaint"), (p) => ({ ...p, cured_days }))}
+          />
         )}
-        <NumberEntry fact="film.taken_um" value={panel.film_taken_um} onSet={(film_taken_um) => edit("film taken before", (p) => ({ ...p, film_taken_um }))} />
+        <NumberEntry
+          fact="film.taken_um"
+          value={panel.film_taken_um}
+          onSet={(film_taken_um) => edit(phrase("film taken before"), (p) => ({ ...p, film_taken_um }))}
+        />
       </section>
       <details class="fold">
-        <summary>Its paint, where it differs from the vehicle’s</summary>
-        <PaintEntry age paint={panel.paint ?? {}} onSet={(paint) => edit("paint", (p) => ({ ...p, paint }))} />
+        <summary>{phrase("Its paint, where it differs from the vehicle’s")}</summary>
+        <PaintEntry age paint={panel.paint ?? {}} onSet={(paint) => edit(phrase("paint"), (p) => ({ ...p, paint }))} />
       </details>
       {panelOf(job.draft, id) && (
         <button
           type="button"
           class="quiet"
           onClick={() => {
-            change(job.name, `${name} left out`, (d) => ({ ...d, inspection: { ...d.inspection, panels: d.inspection.panels?.filter((p) => p.id !== id) } }));
+            change(job.name, phrase("{panel} left out", { panel: name }), (d) => ({
+              ...d,
+              inspection: { ...d.inspection, panels: d.inspection.panels?.filter((p) => p.id !== id) },
+            }));
             go("job", job.id, "inspect");
           }}
         >
-          Leave this panel out
+          {phrase("Leave this panel out")}
         </button>
       )}
       <div class="actions foot">
         <button type="button" class="quiet" disabled={!job.canUndo} onClick={() => undoIn(job.name)}>
-          Undo
+          {phrase("Undo")}
         </button>
         <a class="button" href={to("job", job.id, "inspect")}>
-          All panels
+          {phrase("All panels")}
         </a>
         {next && (
           <a class="button main" href={to("job", job.id, "inspect", next)}>
-            {panelName(next)} next
+            {phrase("{what} next", { what: panelName(next) })}
           </a>
         )}
       </div>
@@ -114,33 +131,37 @@ function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
   const open = choicesOf("defect.kind", "DEFECT_KIND").filter((k) => !defects.some((d) => d.kind === k));
   return (
     <section aria-labelledby="marks">
-      <h3 id="marks">Marks</h3>
-      {defects.length === 0 && <p class="hint">None entered. A panel without marks needs nothing entered here.</p>}
+      <h3 id="marks">{phrase("Marks")}</h3>
+      {defects.length === 0 && <p class="hint">{phrase("None entered. A panel without marks needs nothing entered here.")}</p>}
       <ul class="plain">
         {defects.map((d, i) => {
           const kind = word(d.kind, "DEFECT_KIND");
           return (
             <li key={d.kind} class="card">
-              <Severity label={big(kind)} value={d.severity} onSet={(severity) => set(i, `severity of ${kind}`, { severity })} />
+              <Severity label={big(kind)} value={d.severity} onSet={(severity) => set(i, phrase("severity of {mark}", { mark: kind }), { severity })} />
               <details class="fold inner">
-                <summary>More about it</summary>
-                <YesNo label="A fingernail catches in it" value={d.catches_nail} onPick={(catches_nail) => set(i, `fingernail in ${kind}`, { catches_nail })} />
-                <TextEntry label="Note" value={d.note ?? ""} most={200} onSet={(note) => set(i, "note", { note })} />
+                <summary>{phrase("More about it")}</summary>
+                <YesNo
+                  label={phrase("A fingernail catches in it")}
+                  value={d.catches_nail}
+                  onPick={(catches_nail) => set(i, phrase("fingernail in {mark}", { mark: kind }), { catches_nail })}
+                />
+                <TextEntry label={phrase("Note")} value={d.note ?? ""} most={200} onSet={(note) => set(i, phrase("note"), { note })} />
               </details>
               <button
                 type="button"
                 class="quiet"
-                aria-label={`Remove ${kind}`}
-                onClick={() => edit(`removal of ${kind}`, (p) => ({ ...p, defects: defects.toSpliced(i, 1) }))}
+                aria-label={phrase("Remove {what}", { what: kind })}
+                onClick={() => edit(phrase("removal of {mark}", { mark: kind }), (p) => ({ ...p, defects: defects.toSpliced(i, 1) }))}
               >
-                Remove
+                {phrase("Remove")}
               </button>
             </li>
           );
         })}
       </ul>
       <details class="fold" open={defects.length === 0}>
-        <summary>Add a kind of mark</summary>
+        <summary>{phrase("Add a kind of mark")}</summary>
         <div class="chips">
           {open.map((kind) => (
             <button

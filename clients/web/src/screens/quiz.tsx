@@ -6,6 +6,7 @@ import { Why } from "../parts/reasons";
 import { call } from "../wire/call";
 import type { Decision, PanelAdvice } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
+import { parts, phrase } from "../words/phrase";
 import { word } from "../words/word";
 import { asInspection, type Situation, start } from "./classroom";
 
@@ -26,7 +27,14 @@ function draw(): Situation {
 }
 
 const says = (s: Situation) =>
-  `Clear coat, ${word(s.softness, "SOFTNESS")}, ${word(s.shade, "SHADE")} colour, film ${s.film} µm, the owner wants: ${word(s.level, "GOAL_LEVEL")}. On the bonnet: ${word(s.kind, "DEFECT_KIND")} of severity ${s.severity}.`;
+  phrase("Clear coat, {softness}, {shade} colour, film {film} µm, the owner wants: {goal}. On the bonnet: {mark} of severity {severity}.", {
+    softness: word(s.softness, "SOFTNESS"),
+    shade: word(s.shade, "SHADE"),
+    film: s.film ?? 0,
+    goal: word(s.level, "GOAL_LEVEL"),
+    mark: word(s.kind, "DEFECT_KIND"),
+    severity: s.severity,
+  });
 
 // Quiz makes up a panel and asks where to start. The rules in force give the answer and the reason.
 export function Quiz() {
@@ -56,16 +64,16 @@ export function Quiz() {
   };
   return (
     <section aria-labelledby="quiz">
-      <h2 id="quiz">Quiz</h2>
+      <h2 id="quiz">{phrase("Quiz")}</h2>
       {!s && (
         <button type="button" onClick={next}>
-          Ask me
+          {phrase("Ask me")}
         </button>
       )}
       {s && (
         <>
           <p class="headline">{says(s)}</p>
-          <p>Where would you start?</p>
+          <p>{phrase("Where would you start?")}</p>
           <div class="actions">
             {choicesOf("step.now", "STEP").map((step) => (
               <button key={step} type="button" disabled={!!answer} onClick={() => void choose(step)}>
@@ -77,16 +85,18 @@ export function Quiz() {
             {answer && (
               <div class="band">
                 <p>
-                  {answer.advice?.start === answer.chose ? "Right: " : `You said ${word(answer.chose, "STEP")}. The rules say `}
-                  <StepMark step={answer.advice?.start} />
+                  {answer.advice?.start === answer.chose
+                    ? parts("Right: {step}", { step: <StepMark step={answer.advice?.start} /> })
+                    : parts("You said {said}. The rules say {step}", {
+                        said: word(answer.chose, "STEP"),
+                        step: <StepMark step={answer.advice?.start} />,
+                      })}
                 </p>
-                {answer.decision?.why_not?.sentence && <p>{answer.decision.why_not.sentence}</p>}
+                {answer.decision?.why_not?.sentence && <p lang="en">{answer.decision.why_not.sentence}</p>}
                 <Why reason={answer.advice?.defects?.[0]?.reason} open />
-                <p class="soft">
-                  {score.right} right of {score.asked}
-                </p>
+                <p class="soft">{phrase("{right} right of {asked}", score)}</p>
                 <button type="button" class="main" onClick={next}>
-                  Next
+                  {phrase("Next")}
                 </button>
               </div>
             )}

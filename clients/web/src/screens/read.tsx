@@ -3,6 +3,7 @@ import { counted, quantities, type SheetName, setValues, spotsFor, valuesAt } fr
 import { partOfPanel } from "../parts/outline";
 import { Pad } from "../parts/pad";
 import { to } from "../route";
+import { parts, phrase } from "../words/phrase";
 import { panelName } from "../words/word";
 import { type Ready, undoIn } from "./jobframe";
 
@@ -13,15 +14,13 @@ export function Read({ job, place: [sheetName = "found", panel = "", quantity = 
   const sheet = (sheetName in backOf ? sheetName : "found") as SheetName;
   const q = quantities.find((x) => x.id === quantity) ?? quantities[0];
   if (!q) return null;
-  const what = sheet === "found" ? "as found" : sheet === "trial" ? "after the test spot" : "from the work";
+  const what = sheet === "found" ? phrase("as found") : sheet === "trial" ? phrase("after the test spot") : phrase("from the work");
   return (
     <div class="reading">
       <div class="heading">
-        <h1>
-          {panelName(panel)} <small>{what}</small>
-        </h1>
+        <h1>{parts("{panel} {what}", { panel: panelName(panel), what: <small>{what}</small> })}</h1>
       </div>
-      <nav class="stops scales" aria-label="Scale">
+      <nav class="stops scales" aria-label={phrase("Scale")}>
         {quantities.map((x) => (
           <a key={x.id} href={to("job", job.id, "read", sheet, panel, x.id)} aria-current={x.id === q.id ? "page" : undefined}>
             {x.short}
@@ -35,7 +34,9 @@ export function Read({ job, place: [sheetName = "found", panel = "", quantity = 
         fact={q.fact}
         spots={spotsFor(job.draft, sheet, panel, q)}
         valuesOf={(spot) => valuesAt(job.draft, sheet, panel, q, spot)}
-        onSet={(spot, values, did) => change(job.name, `${q.short}: ${did}`, (d) => setValues(d, sheet, panel, partOfPanel(panel), q, spot, values))}
+        onSet={(spot, values, did) =>
+          change(job.name, phrase("{what}: {did}", { what: q.short, did }), (d) => setValues(d, sheet, panel, partOfPanel(panel), q, spot, values))
+        }
         onUndo={job.canUndo ? () => undoIn(job.name) : undefined}
         back={to("job", job.id, backOf[sheet], panel)}
       />

@@ -5,32 +5,38 @@ import { BeforeAfter } from "../parts/beforeafter";
 import { LadderMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import type { JobPanel } from "../wire/contract";
+import { locale } from "../words/locale";
 import { day, figure, spread } from "../words/number";
+import { phrase } from "../words/phrase";
 import { big, given, ladderWords, panelName, stepsOf, word } from "../words/word";
 import type { Ready } from "./jobframe";
 
 // RecordSheet is the paper for the owner: what was found, what was done and why, what was measured, what was left.
 export function RecordSheet({ job }: { job: Ready }) {
   const { value: events, failure, again } = useKept(job.job ? `events ${job.name}` : undefined, () => eventsOf(job.name), [job.job?.last_sequence]);
-  if (!job.job?.panels?.length) return <p class="empty">There is nothing on record yet.</p>;
+  if (!job.job?.panels?.length) return <p class="empty">{phrase("There is nothing on record yet.")}</p>;
   const closings = (events ?? []).flatMap((e) => [e.finished, e.handed_over]).flatMap((c) => (c?.note ? [c.note] : []));
   const panels = job.job.panels;
   return (
     <article class="paper">
       <div class="actions no-print">
         <button type="button" class="main" onClick={() => print()}>
-          Print
+          {phrase("Print")}
         </button>
-        <a class="button" href={`/reports/${job.id}`}>
-          The full record
+        <a class="button" href={`/reports/${job.id}?locale=${locale()}`}>
+          {phrase("The full record")}
         </a>
       </div>
       <Trouble failure={failure} again={again} />
       <header>
-        <h2>Record of the work</h2>
+        <h2>{phrase("Record of the work")}</h2>
         <p>
-          {job.draft.vehicleLabel}
-          {job.job.label && `, ${job.job.label}`} · {day(job.job.create_time)} to {day(job.job.update_time)} · {word(job.job.stage, "JOB_STAGE")}
+          {phrase("{vehicle} · {from} to {to} · {stage}", {
+            vehicle: [job.draft.vehicleLabel, job.job.label].filter(Boolean).join(", "),
+            from: day(job.job.create_time),
+            to: day(job.job.update_time),
+            stage: word(job.job.stage, "JOB_STAGE"),
+          })}
         </p>
       </header>
       {panels.map((p) => (
@@ -38,15 +44,16 @@ export function RecordSheet({ job }: { job: Ready }) {
       ))}
       {closings.length > 0 && (
         <section>
-          <h3>Left on purpose, and care</h3>
+          <h3>{phrase("Left on purpose, and care")}</h3>
           {closings.map((n, i) => (
             <p key={i}>{n}</p>
           ))}
         </section>
       )}
       <p class="hint">
-        Gloss is in gloss units (GU), haze in haze units (HU), film in micrometres (µm), all layers together. Film figures are bounds and estimates: a gauge
-        reads only where it was set down.
+        {phrase(
+          "Gloss is in gloss units (GU), haze in haze units (HU), film in micrometres (µm), all layers together. Film figures are bounds and estimates: a gauge reads only where it was set down.",
+        )}
       </p>
     </article>
   );
@@ -64,56 +71,79 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
       <h3>{panelName(panel.panel_id ?? "")}</h3>
       <dl>
         <div>
-          <dt>Found</dt>
+          <dt>{phrase("Found")}</dt>
           <dd>
-            {(found?.defects ?? [])
-              .map((d) => `${word(d.kind, "DEFECT_KIND")}${d.severity === undefined ? "" : `, severity ${figure(d.severity)} of 5`}`)
-              .join("; ") || "no marks noted"}
-            {before && `; film ${figure(before.mean, 0)} µm on average over ${before.n} readings`}
+            {(found?.defects ?? []).map(markSays).join("; ") || phrase("no marks noted")}
+            {before && phrase("; film {mean} µm on average over {n} {n|reading|readings}", { mean: figure(before.mean, 0), n: before.n })}
           </dd>
         </div>
         <div>
-          <dt>Done</dt>
-          <dd>{done.length ? big(done.join(", then ")) : stepsOf(ladder).length ? `planned: ${ladderWords(ladder)}` : "nothing: left alone"}</dd>
+          <dt>{phrase("Work done")}</dt>
+          <dd>{doneSays(done, ladder)}</dd>
         </div>
         {why && (
           <div>
-            <dt>Why</dt>
-            <dd>{why}</dd>
+            <dt>{phrase("Why")}</dt>
+            <dd lang="en">{why}</dd>
           </div>
         )}
         {given(ladder) && (
           <div>
-            <dt>Ladder</dt>
+            <dt>{phrase("Ladder")}</dt>
             <dd>
               <LadderMark ladder={ladder} />{" "}
-              {verdict?.proven ? `proven on ${panel.trials?.length === 1 ? "a test spot" : `${panel.trials?.length} test spots`}` : "not tried on this panel"}
+              {verdict?.proven ? phrase("proven on {n} {n|test spot|test spots}", { n: panel.trials?.length ?? 0 }) : phrase("not tried on this panel")}
             </dd>
           </div>
         )}
         {film?.taken && (
           <div>
-            <dt>Film taken</dt>
+            <dt>{phrase("Film taken")}</dt>
             <dd>
-              {figure(film.taken.low_um ?? 0)} to {figure(film.taken.high_um ?? 0)} µm, {film.measured ? "measured" : "as expected of the steps"}
+              {film.measured
+                ? phrase("{low} to {high} µm, measured", takenOf(film.taken))
+                : phrase("{low} to {high} µm, as expected of the steps", takenOf(film.taken))}
             </dd>
           </div>
         )}
         {(advice?.left_on_purpose ?? []).length > 0 && (
           <div>
-            <dt>Left</dt>
-            <dd>{(advice?.left_on_purpose ?? []).join(" ")}</dd>
+            <dt>{phrase("Left")}</dt>
+            <dd lang="en">{(advice?.left_on_purpose ?? []).join(" ")}</dd>
           </div>
         )}
       </dl>
-      {verdict?.gloss && <BeforeAfter name={`Gloss at ${verdict.gloss.angle}°, on the test spot`} change={verdict.gloss} />}
-      {verdict?.haze && <BeforeAfter name="Haze, on the test spot" change={verdict.haze} />}
+      {verdict?.gloss && <BeforeAfter name={phrase("Gloss at {angle}°, on the test spot", { angle: verdict.gloss.angle ?? 0 })} change={verdict.gloss} />}
+      {verdict?.haze && <BeforeAfter name={phrase("Haze, on the test spot")} change={verdict.haze} />}
       {outcomes.map((o, i) => (
-        <p key={i}>
-          {o.angle ? `Gloss at ${o.angle}°` : "Haze"} over the panel: {figure(o.before ?? 0)} before, {figure(o.seen ?? 0)} after ({o.spots} spots)
-          {o.promised !== undefined && `; the test spot promised ${figure(o.promised)}`} {o.unit}
-        </p>
+        <p key={i}>{outcomeSays(o)}</p>
       ))}
     </section>
   );
+}
+
+type Outcome = NonNullable<JobPanel["outcomes"]>[number];
+type Mark = NonNullable<NonNullable<JobPanel["found"]>["defects"]>[number];
+
+const markSays = (d: Mark): string => {
+  const mark = word(d.kind, "DEFECT_KIND");
+  return d.severity === undefined ? mark : phrase("{mark}, severity {severity} of 5", { mark, severity: d.severity });
+};
+
+function doneSays(done: string[], ladder: Parameters<typeof ladderWords>[0]): string {
+  if (done.length) return big(done.reduce((before, next) => phrase("{before}, then {next}", { before, next })));
+  return stepsOf(ladder).length ? phrase("planned: {ladder}", { ladder: ladderWords(ladder) }) : phrase("nothing: left alone");
+}
+
+const takenOf = ({ low_um = 0, high_um = 0 }: NonNullable<NonNullable<JobPanel["film"]>["taken"]>) => ({ low: low_um, high: high_um });
+
+function outcomeSays({ angle, before = 0, seen = 0, spots = 0, promised, unit = "" }: Outcome): string {
+  const scale = angle ? phrase("Gloss at {angle}°", { angle }) : phrase("Haze");
+  const figures = { scale, before, seen, spots, unit };
+  return promised === undefined
+    ? phrase("{scale} over the panel: {before} before, {seen} after ({spots} {spots|spot|spots}) {unit}", figures)
+    : phrase("{scale} over the panel: {before} before, {seen} after ({spots} {spots|spot|spots}); the test spot promised {promised} {unit}", {
+        ...figures,
+        promised,
+      });
 }

@@ -12,30 +12,34 @@ import { Cautions } from "../parts/reasons";
 import { VerdictCard } from "../parts/verdict";
 import { go, to } from "../route";
 import type { JobPanel, Trial } from "../wire/contract";
+import { parts, phrase } from "../words/phrase";
 import { big, given, panelName, word } from "../words/word";
 import type { Ready } from "./jobframe";
 
 // TestSpot tries a step on one panel and shows what it proved.
 export function TestSpot({ job, panel }: { job: Ready; panel: string | undefined }) {
   const tried = job.job?.panels ?? [];
-  if (!job.draft.inspection.panels?.length) return <p class="empty">Inspect a panel first.</p>;
+  if (!job.draft.inspection.panels?.length) return <p class="empty">{phrase("Inspect a panel first.")}</p>;
   const first = tried.find((p) => p.trials?.length)?.panel_id ?? tried.find((p) => p.advice?.state === "PANEL_STATE_READY")?.panel_id;
   const id = panel ?? first ?? job.draft.inspection.panels[0]?.id ?? "";
   const pick = job.draft.inspection.panels.map((p) => ({ value: p.id ?? "", says: panelName(p.id ?? "") }));
   const onRecord = tried.find((p) => p.panel_id === id);
   return (
     <>
-      <Choice label="Panel" choices={pick} value={id} onPick={(v) => go("job", job.id, "trial", v)} />
+      <Choice label={phrase("Panel")} choices={pick} value={id} onPick={(v) => go("job", job.id, "trial", v)} />
       {onRecord ? <OnePanel key={id} job={job} id={id} onRecord={onRecord} /> : <NotYet job={job} id={id} />}
     </>
   );
 }
 
 function NotYet({ job, id }: { job: Ready; id: string }) {
-  if (job.mine.length) return <p class="empty">The inspection waits on this device. The test spot can be entered once the service has it.</p>;
+  if (job.mine.length) return <p class="empty">{phrase("The inspection waits on this device. The test spot can be entered once the service has it.")}</p>;
   return (
     <p class="empty">
-      {panelName(id)} is not on record yet. <a href={to("job", job.id, "inspect")}>Record the inspection</a> first, so that before and after belong together.
+      {parts("{panel} is not on record yet. {link} first, so that before and after belong together.", {
+        panel: panelName(id),
+        link: <a href={to("job", job.id, "inspect")}>{phrase("Record the inspection")}</a>,
+      })}
     </p>
   );
 }
@@ -51,32 +55,32 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
       <div>
         {queued.length > 0 && (
           <div class="band">
-            <Mark shape="wait">A test spot waits on this device</Mark>
-            <p>Its verdict comes as soon as the service is reached.</p>
+            <Mark shape="wait">{phrase("A test spot waits on this device")}</Mark>
+            <p>{phrase("Its verdict comes as soon as the service is reached.")}</p>
           </div>
         )}
         {verdict && trials.length > 0 && <VerdictCard verdict={verdict} trials={trials.length} />}
         {verdict?.next?.advice && <StepCard step={verdict.next.advice} />}
         {verdict && trials.length > 0 && !over && queued.length === 0 && (
           <details class="fold">
-            <summary>What to watch</summary>
-            <Cautions cautions={verdict.cautions} heading="Watch" />
+            <summary>{phrase("What to watch")}</summary>
+            <Cautions cautions={verdict.cautions} heading={phrase("Watch")} />
           </details>
         )}
         {over && !another && (
           <div class="actions">
             <a class="button main" href={to("job", job.id, "work")}>
-              On to the work
+              {phrase("On to the work")}
             </a>
             <button type="button" class="quiet" onClick={() => want(true)}>
-              Another test spot
+              {phrase("Another test spot")}
             </button>
           </div>
         )}
         {trials.length === 0 && onRecord.advice && (
           <section>
-            <h2>What to try</h2>
-            <p>{onRecord.advice.headline}</p>
+            <h2>{phrase("What to try")}</h2>
+            <p lang="en">{onRecord.advice.headline}</p>
             {(onRecord.advice.steps ?? []).slice(0, 1).map((s) => (
               <StepCard key={s.step} step={s} />
             ))}
@@ -85,7 +89,7 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
       </div>
       <div>
         {(!over || another) && queued.length === 0 && <TrialSheet job={job} id={id} onRecord={onRecord} />}
-        {verdict && trials.length > 0 && (over || queued.length > 0) && !another && <Cautions cautions={verdict.cautions} heading="Watch" />}
+        {verdict && trials.length > 0 && (over || queued.length > 0) && !another && <Cautions cautions={verdict.cautions} heading={phrase("Watch")} />}
       </div>
     </div>
   );
@@ -120,13 +124,16 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
   const last = onRecord.trials?.at(-1);
   const [wrong, complain] = useState("");
   const edit = (did: string, next: Partial<Trial>) =>
-    change(job.name, did && `test spot: ${did}`, (d) => ({ ...d, trials: { ...d.trials, [id]: { ...(d.trials[id] ?? startOf(onRecord)), ...next } } }));
+    change(job.name, did && phrase("test spot: {did}", { did }), (d) => ({
+      ...d,
+      trials: { ...d.trials, [id]: { ...(d.trials[id] ?? startOf(onRecord)), ...next } },
+    }));
   const shown = { ...job.draft, trials: { ...job.draft.trials, [id]: trial } };
   const defects = panelOf(job.draft, id)?.defects ?? onRecord.found?.defects ?? [];
   const left = trial.left ?? [];
   const setLeft = (i: number, kind: string, severity: number | undefined) => {
     const rest = left.filter((l) => l.kind !== defects[i]?.kind);
-    edit(`what is left of ${kind}`, {
+    edit(phrase("what is left of {mark}", { mark: kind }), {
       left:
         severity === undefined
           ? rest
@@ -137,45 +144,49 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
 
   const judge = async () => {
     if (!given(step)) {
-      complain("Say which step was tried.");
+      complain(phrase("Say which step was tried."));
       return;
     }
     if (!readings && !left.length) {
-      complain("Measure or inspect the spot first: there is nothing to judge yet.");
+      complain(phrase("Measure or inspect the spot first: there is nothing to judge yet."));
       return;
     }
     await recordTrial(job.draft, id, { ...trial, step, ...beforeOf(trial, last) });
-    say("Test spot kept; the verdict comes from the service.");
+    say(phrase("Test spot kept; the verdict comes from the service."));
     scrollTo(0, 0);
   };
 
   return (
     <section class="trial-sheet" aria-labelledby="sheet">
-      <h2 id="sheet">{last ? "The next test spot" : "The test spot"}</h2>
+      <h2 id="sheet">{last ? phrase("The next test spot") : phrase("The test spot")}</h2>
       <Choice
-        label="Step that was tried"
+        label={phrase("Step that was tried")}
         choices={choicesOf("step.now", "STEP")
           .filter((s) => s !== "STEP_NONE")
           .map((s) => ({ value: s, says: word(s, "STEP") }))}
         value={given(step) ? step : ""}
-        onPick={(v) => edit("step", { step: v as Trial["step"] })}
+        onPick={(v) => edit(phrase("step"), { step: v as Trial["step"] })}
       />
       {last && (
         <>
           <WordChoice
-            label="What was changed since the last one"
+            label={phrase("What was changed since the last one")}
             fact="trial.changed"
             prefix="CHANGE"
             value={trial.changed?.[0]}
-            open="nothing"
-            onPick={(c) => edit("change", { changed: c ? [c] : [] })}
-            hint="One thing at a time, or nothing is learned."
+            open={phrase("nothing")}
+            onPick={(c) => edit(phrase("change"), { changed: c ? [c] : [] })}
+            hint={phrase("One thing at a time, or nothing is learned.")}
           />
-          <YesNo label="Worked on a section of its own" value={trial.fresh_section} onPick={(v) => edit("section", { fresh_section: v })} />
+          <YesNo label={phrase("Worked on a section of its own")} value={trial.fresh_section} onPick={(v) => edit(phrase("section"), { fresh_section: v })} />
         </>
       )}
-      <YesNo label="Oils and fillers wiped away before reading" value={trial.panel_wiped} onPick={(v) => edit("panel wipe", { panel_wiped: v })} />
-      <h3>Readings afterwards, at the same spots</h3>
+      <YesNo
+        label={phrase("Oils and fillers wiped away before reading")}
+        value={trial.panel_wiped}
+        onPick={(v) => edit(phrase("panel wipe"), { panel_wiped: v })}
+      />
+      <h3>{phrase("Readings afterwards, at the same spots")}</h3>
       <ul class="plain rows">
         {quantities
           .filter((q) => counted(job.draft, "found", id, q) > 0 || counted(shown, "trial", id, q) > 0)
@@ -183,34 +194,42 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
             <li key={q.id}>
               <a href={to("job", job.id, "read", "trial", id, q.id)} onClick={() => edit("", {})}>
                 <b>{q.title}</b>
-                <span class="soft">{counted(shown, "trial", id, q) || "no"} readings afterwards</span>
+                <span class="soft">
+                  {counted(shown, "trial", id, q)
+                    ? phrase("{n} {n|reading|readings} afterwards", { n: counted(shown, "trial", id, q) })
+                    : phrase("no readings afterwards")}
+                </span>
               </a>
             </li>
           ))}
         <li>
           <a href={to("job", job.id, "read", "trial", id, "gloss60")} onClick={() => edit("", {})}>
-            <b>Another scale</b>
-            <span class="soft">open the keypad</span>
+            <b>{phrase("Another scale")}</b>
+            <span class="soft">{phrase("open the keypad")}</span>
           </a>
         </li>
       </ul>
-      <h3>What is left under the light</h3>
+      <h3>{phrase("What is left under the light")}</h3>
       {defects.map((d, i) => {
         const kind = word(d.kind, "DEFECT_KIND");
         return <Severity key={d.kind} label={big(kind)} value={left.find((l) => l.kind === d.kind)?.severity} onSet={(v) => setLeft(i, kind, v)} />;
       })}
-      <Severity label="Trails or haze that the step left" value={trial.trails_left} onSet={(trails_left) => edit("trails left", { trails_left })} />
+      <Severity
+        label={phrase("Trails or haze that the step left")}
+        value={trial.trails_left}
+        onSet={(trails_left) => edit(phrase("trails left"), { trails_left })}
+      />
       <WordChoice
-        label="How the residue came away"
+        label={phrase("How the residue came away")}
         fact="trial.wipe_off"
         prefix="WIPE_OFF"
         value={trial.wipe_off}
-        open="not noted"
-        onPick={(wipe_off) => edit("wipe-off", { wipe_off })}
+        open={phrase("not noted")}
+        onPick={(wipe_off) => edit(phrase("wipe-off"), { wipe_off })}
       />
-      <YesNo label="The pad was loaded" value={trial.pad_loaded} onPick={(v) => edit("pad", { pad_loaded: v })} />
-      <YesNo label="Colour on the pad" value={trial.color_transfer} onPick={(v) => edit("colour on the pad", { color_transfer: v })} />
-      <NumberEntry fact="trial.panel_c" value={trial.panel_c} onSet={(panel_c) => edit("panel heat", { panel_c })} />
+      <YesNo label={phrase("The pad was loaded")} value={trial.pad_loaded} onPick={(v) => edit(phrase("pad"), { pad_loaded: v })} />
+      <YesNo label={phrase("Colour on the pad")} value={trial.color_transfer} onPick={(v) => edit(phrase("colour on the pad"), { color_transfer: v })} />
+      <NumberEntry fact="trial.panel_c" value={trial.panel_c} onSet={(panel_c) => edit(phrase("panel heat"), { panel_c })} />
       {wrong && (
         <p class="wrong" role="alert">
           {wrong}
@@ -218,10 +237,10 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
       )}
       <div class="actions foot">
         <span class="hint">
-          <StepMark step={step} /> {readings === 1 ? "1 reading" : `${readings} readings`}
+          <StepMark step={step} /> {phrase("{n} {n|reading|readings}", { n: readings })}
         </span>
         <button type="button" class="main" onClick={() => void judge()}>
-          Record and judge
+          {phrase("Record and judge")}
         </button>
       </div>
     </section>

@@ -1,3 +1,5 @@
+import { phrase } from "../words/phrase";
+
 // What went wrong with one field of a request, by its path in the contract.
 export type Violation = { field: string; description: string };
 
@@ -11,6 +13,7 @@ export class Failure extends Error {
     message: string,
     readonly violations: Violation[],
     readonly detail?: unknown,
+    readonly ours = false, // said by the page itself, in its language; whatever the service says is in English
   ) {
     super(message);
   }
@@ -21,7 +24,7 @@ export class Failure extends Error {
   }
 
   static unreached(cause: unknown): Failure {
-    return new Failure("unreached", "The service cannot be reached.", [], cause);
+    return new Failure("unreached", phrase("The service cannot be reached."), [], cause, true);
   }
 
   static told(status: number, text: string): Failure {
@@ -33,8 +36,9 @@ export class Failure extends Error {
     }
     const code = status === 401 ? "unauthenticated" : typeof said.code === "string" ? said.code : status >= 500 ? "unavailable" : "unknown_answer";
     const violations = (said.details ?? []).flatMap((d) => d.debug?.fieldViolations ?? []);
-    const message = typeof said.message === "string" && said.message ? said.message : `The service answered with status ${status}.`;
-    return new Failure(code, message, violations, (said.details ?? [])[0]?.debug);
+    const message = typeof said.message === "string" ? said.message : "";
+    const plain = phrase("The service answered with status {status}.", { status: String(status) });
+    return new Failure(code, message || plain, violations, (said.details ?? [])[0]?.debug, message === "");
   }
 }
 

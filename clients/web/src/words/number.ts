@@ -1,13 +1,22 @@
-const formats = new Map<number, Intl.NumberFormat>();
+import { locale } from "./locale";
 
-// figure writes a number as the device's locale does.
+const formats = new Map<string, Intl.NumberFormat>();
+
+// figure writes a number as the page's locale does, its thousands apart from 10 000 on.
 export function figure(value: number, digits = 1): string {
-  const format = formats.get(digits) ?? new Intl.NumberFormat(undefined, { maximumFractionDigits: digits, minimumFractionDigits: 0 });
-  formats.set(digits, format);
-  return format.format(Object.is(value, -0) ? 0 : value);
+  const key = `${locale()} ${digits}`;
+  const format = formats.get(key) ?? new Intl.NumberFormat(locale(), { maximumFractionDigits: digits, minimumFractionDigits: 0, useGrouping: "min2" });
+  formats.set(key, format);
+  return format.format(Object.is(value, -0) ? 0 : value).replace("-", "−");
 }
 
-export const signed = (value: number, digits = 1): string => (value > 0 ? `+${figure(value, digits)}` : figure(value, digits).replace("-", "−"));
+export const signed = (value: number, digits = 1): string => (value > 0 ? `+${figure(value, digits)}` : figure(value, digits));
+
+// decimalMark stands between whole and part, as the page's locale writes it.
+export const decimalMark = (): string => figure(1.5).charAt(1);
+
+// typed writes a number as somebody would type it: every digit it has, and nothing between thousands.
+export const typed = (value: number): string => String(value).replace(".", decimalMark());
 
 // parsed reads what somebody typed, with a point or a comma. Undefined: it is no number.
 export function parsed(text: string): number | undefined {
@@ -15,7 +24,7 @@ export function parsed(text: string): number | undefined {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : undefined;
 }
 
-// duration says minutes: 95 is "1 h 35 min".
+// duration says minutes: 95 is "1 h 35 min". Both are symbols (ISO 80000-3), alike in every language.
 export function duration(minutes: number): string {
   const whole = Math.round(minutes);
   const h = Math.floor(whole / 60);
@@ -23,8 +32,10 @@ export function duration(minutes: number): string {
   return h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
 }
 
-const dates = new Intl.DateTimeFormat(undefined, { dateStyle: "medium" });
-export const day = (time: string | undefined): string => (time ? dates.format(new Date(time)) : "");
+// day says the day of a time, and moment the minute of it too.
+export const day = (time: string | undefined): string => (time ? new Intl.DateTimeFormat(locale(), { dateStyle: "medium" }).format(new Date(time)) : "");
+export const moment = (time: string | undefined): string =>
+  time ? new Intl.DateTimeFormat(locale(), { dateStyle: "medium", timeStyle: "short" }).format(new Date(time)) : "";
 
 export type Spread = { n: number; mean: number; s?: number };
 
