@@ -1,3 +1,4 @@
+import { to } from "../route";
 import type { Caution, Reason, Wanted } from "../wire/contract";
 import { figure } from "../words/number";
 import { big, panelName, word } from "../words/word";
@@ -23,9 +24,18 @@ export function Why({ reason, open = false }: { reason: Reason | undefined; open
         </ul>
       )}
       <p class="place">
-        Rule {reason.table}/{reason.rule_id}, {reason.file}:{reason.line}
+        Rule <RuleLink reason={reason} />, {reason.file}:{reason.line}
       </p>
     </details>
+  );
+}
+
+// RuleLink leads to the rule where the rules in force are shown.
+function RuleLink({ reason }: { reason: Reason | undefined }) {
+  return (
+    <a href={to("rules", "table", reason?.table ?? "", reason?.rule_id ?? "")}>
+      {reason?.table}/{reason?.rule_id}
+    </a>
   );
 }
 
@@ -63,7 +73,7 @@ function CautionList({ cautions }: { cautions: Caution[] }) {
               </summary>
               <p>{c.reason?.because}</p>
               <p class="place">
-                Rule {c.reason?.table}/{c.reason?.rule_id}, {c.reason?.file}:{c.reason?.line}
+                Rule <RuleLink reason={c.reason} />, {c.reason?.file}:{c.reason?.line}
               </p>
             </details>
           </li>
