@@ -4,7 +4,8 @@ import { phrase } from "../words/phrase";
 import { Place, RuleName } from "./places";
 import type { Tested } from "./tried";
 
-const most = 30;
+const few = 4; // are told at once
+const most = 60; // at all
 
 // Cases tells how the worked cases come out: what failed, with what was expected and what came, and what no case speaks of.
 export function Cases({ tested }: { tested: Tested | undefined }) {
@@ -16,16 +17,28 @@ export function Cases({ tested }: { tested: Tested | undefined }) {
         <Mark shape="done">{phrase("{n} as expected", { n: tested.passed ?? 0 })}</Mark>
         {failed.length > 0 && <Mark shape="stop">{phrase("{n} otherwise", { n: tested.failed ?? 0 })}</Mark>}
       </p>
-      <ul class="plain">
-        {failed.slice(0, most).map((c, i) => (
-          <li key={i} class="problem">
-            <Failed of={c} />
-          </li>
-        ))}
-      </ul>
+      <FailedCases of={failed.slice(0, few)} />
+      {failed.length > few && (
+        <details class="why">
+          <summary>{phrase("{n} more that came out otherwise", { n: failed.length - few })}</summary>
+          <FailedCases of={failed.slice(few, most)} />
+        </details>
+      )}
       {failed.length > most && <p>{phrase("And {n} more.", { n: failed.length - most })}</p>}
       <Uncovered coverage={tested.coverage ?? []} />
     </>
+  );
+}
+
+function FailedCases({ of }: { of: RuleCase[] }) {
+  return (
+    <ul class="plain">
+      {of.map((c, i) => (
+        <li key={i} class="problem">
+          <Failed of={c} />
+        </li>
+      ))}
+    </ul>
   );
 }
 

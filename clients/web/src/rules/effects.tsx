@@ -25,6 +25,13 @@ export function Direction({ of }: { of: RuleEffect["direction"] }) {
 // said puts what a table gives into words; where it has no answer the service says "no rule".
 const said = (answer: string | undefined): string => (answer === "no rule" ? phrase("no rule answers") : (answer ?? ""));
 
+// whereOf says which bounds hold all together. Each may have a comma or an "or" of its own.
+function whereOf(bounds: string[]): string {
+  if (bounds.length === 0) return phrase("Everywhere.");
+  if (bounds.length === 1) return phrase("Where {bounds}.", { bounds: bounds[0] ?? "" });
+  return phrase("Where all of this holds: {bounds}.", { bounds: bounds.join("; ") });
+}
+
 // EffectList tells each region of input whose answer changes: what was answered, what would be, and where. The grave ones come first.
 export function EffectList({ effects }: { effects: RuleEffect[] }) {
   const sorted = effects.toSorted((a, b) => Number(grave(b)) - Number(grave(a)));
@@ -44,7 +51,7 @@ export function EffectList({ effects }: { effects: RuleEffect[] }) {
             </span>
             <b>{said(e.after)}</b>
           </p>
-          <p>{(e.where ?? []).length === 0 ? phrase("Everywhere.") : phrase("Where {bounds}.", { bounds: (e.where ?? []).join(phrase(" and ")) })}</p>
+          <p>{whereOf(e.where ?? [])}</p>
           {(e.unless_rules ?? []).length > 0 && (
             <p class="hint">
               {phrase("But not where one of these rules comes first:")}{" "}

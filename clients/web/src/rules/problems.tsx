@@ -5,10 +5,9 @@ import type { Checked } from "./tried";
 
 const most = 20;
 
-// Problems lists what keeps the set from loading, the file at hand first, and what is doubtful in one that loads.
+// Problems lists what keeps the set from loading, the file at hand first.
 export function Problems({ checked, file, onJump }: { checked: Checked | undefined; file?: string; onJump?: (line: number, column: number) => void }) {
   const problems = (checked?.problems ?? []).toSorted((a, b) => Number(b.file === file) - Number(a.file === file));
-  const findings = (checked?.findings ?? []).toSorted((a, b) => Number(touches(b, file)) - Number(touches(a, file)));
   return (
     <>
       {problems.map((p, i) => (
@@ -28,6 +27,15 @@ export function Problems({ checked, file, onJump }: { checked: Checked | undefin
           </p>
         </div>
       ))}
+    </>
+  );
+}
+
+// Doubts lists what is doubtful in a set that loads, what touches the file at hand first.
+export function Doubts({ findings: all, file }: { findings: Findings; file?: string }) {
+  const findings = all.toSorted((a, b) => Number(touches(b, file)) - Number(touches(a, file)));
+  return (
+    <>
       {findings.slice(0, most).map((f, i) => (
         <div key={i} class="problem doubt">
           <Mark shape="care">{phrase("Doubtful: {code}", { code: f.code ?? "" })}</Mark>
@@ -51,4 +59,5 @@ export function Problems({ checked, file, onJump }: { checked: Checked | undefin
   );
 }
 
-const touches = (f: NonNullable<Checked["findings"]>[number], file: string | undefined): boolean => (f.places ?? []).some((p) => p.file === file);
+type Findings = NonNullable<Checked["findings"]>;
+const touches = (f: Findings[number], file: string | undefined): boolean => (f.places ?? []).some((p) => p.file === file);

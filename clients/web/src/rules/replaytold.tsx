@@ -101,7 +101,7 @@ function Outcomes({ tally: t }: { tally: ReplayTally }) {
           <li key={kind} class={kind}>
             <span>{says}</span>
             <span class="bar" aria-hidden="true">
-              <i style={{ width: `${(100 * n) / most}%` }} />
+              {n > 0 && <i style={{ width: `${(100 * n) / most}%` }} />}
             </span>
             <b>{phrase("{n} {n|panel|panels}", { n })}</b>
           </li>
@@ -114,7 +114,7 @@ function Outcomes({ tally: t }: { tally: ReplayTally }) {
           value={(t.minutes_saved ?? 0) < 0 ? `−${duration(-(t.minutes_saved ?? 0))}` : duration(t.minutes_saved ?? 0)}
           below={(t.minutes_saved ?? 0) < 0}
         />
-        <Saved says={phrase("film saved, as expected")} value={`${signed(t.film_saved_um ?? 0)} µm`} below={(t.film_saved_um ?? 0) < 0} />
+        <Saved says={phrase("film saved, by expectation")} value={`${signed(t.film_saved_um ?? 0)} µm`} below={(t.film_saved_um ?? 0) < 0} />
       </dl>
     </>
   );

@@ -4,7 +4,7 @@ import { Trouble } from "../parts/notice";
 import { phrase } from "../words/phrase";
 import { Cases } from "./cases";
 import { Effects, grave } from "./effects";
-import { Problems } from "./problems";
+import { Doubts, Problems } from "./problems";
 import { Replay } from "./replay";
 import type { Tried } from "./tried";
 
@@ -14,6 +14,7 @@ type Props = { tried: Tried; texts: Record<string, string>; file?: string; onJum
 export function Trial({ tried, texts, file, onJump }: Props) {
   const { checked, tested, busy, failure } = tried;
   const problems = checked?.problems ?? [];
+  const findings = checked?.findings ?? [];
   const loads = !!checked && problems.length === 0;
   return (
     <div class="trial">
@@ -24,6 +25,11 @@ export function Trial({ tried, texts, file, onJump }: Props) {
       <Problems checked={checked} file={file} onJump={onJump} />
       {loads && (
         <>
+          {findings.length > 0 && (
+            <Part name={phrase("What is doubtful")} state={<Mark shape="care">{phrase("{n} {n|finding|findings}", { n: findings.length })}</Mark>}>
+              <Doubts findings={findings} file={file} />
+            </Part>
+          )}
           <Part name={phrase("What it does to answers")} state={<EffectState tried={tried} />} open={(checked.effects?.effects ?? []).some(grave)}>
             <Effects effects={checked.effects} />
           </Part>

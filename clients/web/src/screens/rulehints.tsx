@@ -86,7 +86,7 @@ function Hint({ of: h }: { of: RuleHint }) {
   return (
     <>
       <h2>
-        {h.table}: {h.rule_id ? <RuleName table={h.table} id={h.rule_id} /> : `let.${h.let}`}
+        {h.table}: {h.rule_id || `let.${h.let}`}
       </h2>
       <p class="move">
         <code>{h.before}</code>
@@ -105,7 +105,7 @@ function Hint({ of: h }: { of: RuleHint }) {
           old: h.against ?? 0,
           open: h.open ?? 0,
         })}{" "}
-        {phrase("Sure to {pct} %.", { pct: figure(h.surely_pct ?? 0, 1) })}
+        {phrase("Sure to {pct} %.", { pct: figure(h.surely_pct ?? 0, 2) })}
       </p>
       <dl>
         <div>
@@ -117,7 +117,7 @@ function Hint({ of: h }: { of: RuleHint }) {
           <dd>{(h.minutes_saved ?? 0) < 0 ? `−${duration(-(h.minutes_saved ?? 0))}` : duration(h.minutes_saved ?? 0)}</dd>
         </div>
         <div>
-          <dt>{phrase("film saved, as expected")}</dt>
+          <dt>{phrase("film saved, by expectation")}</dt>
           <dd>{signed(h.film_saved_um ?? 0)} µm</dd>
         </div>
       </dl>
@@ -129,6 +129,11 @@ function Hint({ of: h }: { of: RuleHint }) {
         </details>
       )}
       <p>
+        {h.rule_id && (
+          <>
+            <RuleName table={h.table} id={h.rule_id} />,{" "}
+          </>
+        )}
         <Place file={h.file} line={h.line} />
       </p>
       <Trouble failure={failure} />

@@ -94,29 +94,44 @@ function Overview() {
           <Row at={to("rules", "sets")} name={phrase("Rules over time")} says={phrase("which set was in force when")} />
         </ul>
       </nav>
-      <h2>{phrase("Tables")}</h2>
-      <ul class="plain rows">
-        {tables.map((t) => (
-          <Row
-            key={t.name}
-            at={to("rules", "table", t.name ?? "")}
-            name={t.name ?? ""}
-            says={`${phrase("{n} {n|rule|rules}", { n: t.rule_count ?? 0 })}. ${hitWords(t.hit)}`}
-          />
-        ))}
-      </ul>
-      <h2>{phrase("Files")}</h2>
-      <ul class="plain rows">
-        {files.map((f) => (
-          <Row
-            key={f.name}
-            at={addressOf(f.name)}
-            name={f.name ?? ""}
-            says={`${phrase("{n} kB", { n: Math.ceil(Number(f.size_bytes ?? 0) / 1024) })}${edited[f.name ?? ""] ? `, ${phrase("edited, not saved")}` : ""}`}
-          />
-        ))}
-      </ul>
+      <div class="split even rule-lists">
+        <section>
+          <h2>{phrase("Tables")}</h2>
+          <ul class="plain rows">
+            {tables.map((t) => (
+              <Row
+                key={t.name}
+                at={to("rules", "table", t.name ?? "")}
+                name={t.name ?? ""}
+                says={`${phrase("{n} {n|rule|rules}", { n: t.rule_count ?? 0 })}. ${hitWords(t.hit)}`}
+              />
+            ))}
+          </ul>
+        </section>
+        <section>
+          <h2>{phrase("Files")}</h2>
+          <FileRows files={files.filter((f) => !f.name?.startsWith("cases/"))} />
+          <h2>{phrase("Files of worked cases")}</h2>
+          <FileRows files={files.filter((f) => f.name?.startsWith("cases/"))} />
+        </section>
+      </div>
     </>
+  );
+}
+
+function FileRows({ files }: { files: Told["files"] }) {
+  const edited = useStore(edits);
+  return (
+    <ul class="plain rows">
+      {files.map((f) => (
+        <Row
+          key={f.name}
+          at={addressOf(f.name)}
+          name={f.name ?? ""}
+          says={`${phrase("{n} kB", { n: Math.ceil(Number(f.size_bytes ?? 0) / 1024) })}${edited[f.name ?? ""] ? `, ${phrase("edited, not saved")}` : ""}`}
+        />
+      ))}
+    </ul>
   );
 }
 
