@@ -226,7 +226,17 @@ test("a moved bound is held against the record, then saved with its worked cases
   await page.getByText("milder answer").first().waitFor();
   const lines = page.getByRole("group", { name: "Difference of start.yaml" });
   assert.match(await lines.textContent(), /−then: [^−+]*severity >= 2\+now: [^−+]*severity >= 1\.5/);
+  assert.equal(await page.locator("details.fold").count(), 2, "the two files that were edited, and no other");
   await look(page, "set");
+  await page.getByRole("button", { name: "Take its text into the editor" }).click();
+  await page.getByRole("heading", { name: "Try the rules out" }).waitFor();
+  await part(page, "What it does to answers").getByText("milder answer").first().waitFor({ state: "attached" });
+  await part(page, "Worked cases")
+    .getByText(/^all \d+ as expected$/)
+    .waitFor();
+  await look(page, "try");
+  await page.getByRole("button", { name: "Take all back" }).click();
+  await part(page, "What it does to answers").getByText("none changes").waitFor();
   assert.deepEqual(complaints, []);
   await page.context().close();
 });

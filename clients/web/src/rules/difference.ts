@@ -44,5 +44,6 @@ export function around(lines: Line[], keep = 2): (Line | undefined)[] {
     if (near[i]) out.push(l);
     else if (out.length > 0 && out[out.length - 1] !== undefined) out.push(undefined);
   });
+  if (out.length > 0 && out[out.length - 1] === undefined) out.pop();
   return out;
 }

@@ -35,7 +35,7 @@ export function Foot({ files, tried, name, again }: { files: Files; tried: Tried
   return (
     <>
       <Trouble failure={failure} />
-      {others.length > 0 && (
+      {name && others.length > 0 && (
         <p>
           {phrase("Edited too, and tried together with this:")}{" "}
           {others.map((n, i) => (

@@ -84,8 +84,11 @@ export function RuleSetThen({ hash }: { hash: string }) {
   );
 }
 
+// ofSet tells files that decide from notes, and from the record of what a folder was copied from.
+const ofSet = (name: string): boolean => name.endsWith(".yaml") && name !== "base.yaml";
+
 function Beside({ set, texts, files, checked }: Awaited<ReturnType<typeof tell>>) {
-  const names = [...new Set([...Object.keys(texts), ...Object.keys(files.files)])].sort();
+  const names = [...new Set([...Object.keys(texts), ...Object.keys(files.files)])].filter(ofSet).sort();
   const differ = names.filter((n) => texts[n] !== files.files[n]?.text);
   return (
     <>

@@ -54,7 +54,13 @@ export function Table({ name, rule }: { name: string; rule?: string }) {
       </div>
       <ol class="plain cards two">
         {found.map((r) => (
-          <RuleCard key={`${r.table} ${r.rule_id}`} rule={r} table={value?.tables.find((t) => t.name === r.table)} aim={r.rule_id === rule ? aim : undefined} />
+          <RuleCard
+            key={`${r.table} ${r.rule_id}`}
+            rule={r}
+            table={value?.tables.find((t) => t.name === r.table)}
+            named={!name}
+            aim={r.rule_id === rule ? aim : undefined}
+          />
         ))}
       </ol>
       {!value && !failure && <p role="status">{phrase("Fetching the rules …")}</p>}
@@ -62,12 +68,15 @@ export function Table({ name, rule }: { name: string; rule?: string }) {
   );
 }
 
-function RuleCard({ rule: r, table, aim }: { rule: Rule; table: RuleTable | undefined; aim?: { current: HTMLHeadingElement | null } }) {
+type CardProps = { rule: Rule; table: RuleTable | undefined; named: boolean; aim?: { current: HTMLHeadingElement | null } };
+
+function RuleCard({ rule: r, table, named, aim }: CardProps) {
   return (
     <li class={`card rule ${aim ? "aimed" : ""}`}>
       <h2 ref={aim} tabIndex={aim ? -1 : undefined}>
         {r.rule_id}
       </h2>
+      {named && <p class="soft">{phrase("table {table}", { table: r.table ?? "" })}</p>}
       <p>{r.because}</p>
       <dl class="rule-text">
         <div>
