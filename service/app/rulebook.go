@@ -12,7 +12,6 @@ import (
 	"time"
 
 	"github.com/glossladder/glossladder/rules"
-	"github.com/glossladder/glossladder/rules/check"
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/rpc"
 	"github.com/glossladder/glossladder/service/rulefolder"
@@ -87,16 +86,25 @@ func (b *rulebook) InForce() *rpc.Rules { return b.inForce.Load() }
 func (b *rulebook) Status() rpc.RulesStatus { return *b.status.Load() }
 
 // Check looks at a set that is not on disk and puts nothing in force.
-func (b *rulebook) Check(files map[string]string) (ruleSet string, doubts []check.Finding, err error) {
+func (b *rulebook) Check(files map[string]string, effects bool) (out rpc.RulesChecked, err error) {
 	folder, err := folderOf(files)
 	if err != nil {
-		return "", nil, err
+		return out, err
 	}
 	compiled, err := compile(folder.FS())
 	if err != nil {
-		return "", nil, err
+		return out, err
 	}
-	return compiled.Advisor.RuleSet(), doubtsOf(compiled.Advisor.Set()), nil
+	out.RuleSet, out.Doubts = compiled.Advisor.RuleSet(), doubtsOf(compiled.Advisor.Set())
+	if effects {
+		out.Effects, err = b.effects(compiled)
+	}
+	return out, err
+}
+
+// LoadSent loads a set that is not on disk.
+func (b *rulebook) LoadSent(files map[string]string) (*rules.Set, error) {
+	return ruleLoader{}.LoadSent(files)
 }
 
 // putInForce swaps a set in, and keeps it for later when it is another one than before or the service starts.

@@ -60,6 +60,7 @@ var story = []struct {
 
 	{"GET", "/v1/rulesStatus", "", map[string]string{"set": "rule_set"}},
 	{"POST", "/v1/rules:check", `{"files": {"start.yaml": "table: start\n"}}`, nil},
+	{"POST", "/v1/rules:test", `{"failures_only": true}`, nil},
 	{"GET", "/v1/ruleTables", "", nil},
 	{"GET", "/v1/rules?table=start&page_size=3", "", nil},
 	{"GET", "/v1/ruleTables/start/rules/soft-paint-starts-mild", "", map[string]string{"rule": "etag"}},

@@ -10,6 +10,7 @@ import (
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/rules/check"
+	"github.com/glossladder/glossladder/rules/compare"
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/catalogue"
 	"github.com/glossladder/glossladder/service/rulehistory"
@@ -41,11 +42,22 @@ type RulesReloaded struct {
 	Findings []check.Finding
 }
 
+// RulesChecked is what a look at a set that loads found.
+type RulesChecked struct {
+	RuleSet string
+	Doubts  []check.Finding
+	Effects *compare.Report // nil when it was not asked for
+}
+
 // RulesKeeper knows the rules in force and can look at others.
 type RulesKeeper interface {
 	Status() RulesStatus
-	// Check gives the content hash of a set and what is doubtful in it, or its problems as [rules.Problems].
-	Check(files map[string]string) (ruleSet string, doubts []check.Finding, err error)
+	// Check gives the content hash of a set and what is doubtful in it, or its problems as [rules.Problems]; with effects also
+	// what it does to answers, against the set in force.
+	Check(files map[string]string, effects bool) (RulesChecked, error)
+	// LoadSent loads a set that a caller sent, as strictly as one that comes into force. The error is [rules.Problems] when the
+	// files are at fault.
+	LoadSent(files map[string]string) (*rules.Set, error)
 	// Reload takes up the folder as it is now, or says why not.
 	Reload() RulesReloaded
 }
@@ -80,14 +92,16 @@ func (s *RulesServer) GetRulesStatus(context.Context, *glossladderv1.GetRulesSta
 
 // CheckRules tells every problem of a set and puts nothing in force. A faulty set is an answer, not an error.
 func (s *RulesServer) CheckRules(_ context.Context, req *glossladderv1.CheckRulesRequest) (*glossladderv1.CheckRulesResponse, error) {
-	ruleSet, doubts, err := s.desk.Check(req.GetFiles())
+	checked, err := s.desk.Check(req.GetFiles(), req.GetWithEffects())
 	if problems, ok := errors.AsType[rules.Problems](err); ok {
 		return &glossladderv1.CheckRulesResponse{Problems: problemsOut(problems)}, nil
 	}
 	if err != nil {
 		return nil, statusOf(err, "files")
 	}
-	return &glossladderv1.CheckRulesResponse{RuleSet: ruleSet, Findings: findingsOut(doubts)}, nil
+	return &glossladderv1.CheckRulesResponse{
+		RuleSet: checked.RuleSet, Findings: findingsOut(checked.Doubts), Effects: effectsOut(checked.Effects),
+	}, nil
 }
 
 // ReloadRules takes up the folder as it is now. A folder that does not load is an answer, not an error.

@@ -67,8 +67,8 @@ export function keysOf(file) {
 // Attributes that people read or hear, of elements and of our own parts.
 const told = new Set(["aria-label", "aria-valuetext", "aria-description", "title", "placeholder", "alt", "label", "hint", "heading", "open", "name", "says"]);
 const letters = /\p{L}{2,}/u;
-// Names, and symbols of units: they are alike in every language.
-const alike = /^(Glossladder|Language|Sprache|English|Deutsch|µm|GU|HU|cm|kB|min)$/u;
+// Names, symbols of units and what rule files write: they are alike in every language.
+const alike = /^(Glossladder|Language|Sprache|English|Deutsch|µm|GU|HU|cm|kB|min|let)$/u;
 const bare = (text) => (text.match(/[\p{L}\p{M}]+/gu) ?? []).some((w) => letters.test(w) && !alike.test(w));
 
 // plainly finds text that an expression shows as it stands, through its branches.

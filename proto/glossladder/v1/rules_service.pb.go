@@ -205,7 +205,9 @@ func (x *GetRulesStatusResponse) GetHistoryProblem() string {
 type CheckRulesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// Text of every file by its name within the set, such as "start.yaml" or "cases/start.yaml". One to 500 files, each up to 1 MiB.
-	Files         map[string]string `protobuf:"bytes,1,rep,name=files,proto3" json:"files,omitempty" protobuf_key:"bytes,1,opt,name=key" protobuf_val:"bytes,2,opt,name=value"`
+	Files map[string]string `protobuf:"bytes,1,rep,name=files,proto3" json:"files,omitempty" protobuf_key:"bytes,1,opt,name=key" protobuf_val:"bytes,2,opt,name=value"`
+	// Tell too what the set does to answers, against the set in force. False: do not.
+	WithEffects   bool `protobuf:"varint,2,opt,name=with_effects,json=withEffects,proto3" json:"with_effects,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -247,6 +249,13 @@ func (x *CheckRulesRequest) GetFiles() map[string]string {
 	return nil
 }
 
+func (x *CheckRulesRequest) GetWithEffects() bool {
+	if x != nil {
+		return x.WithEffects
+	}
+	return false
+}
+
 // CheckRulesResponse is what is wrong with it.
 type CheckRulesResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -255,7 +264,10 @@ type CheckRulesResponse struct {
 	// Content hash of the set. Unset: it has problems.
 	RuleSet string `protobuf:"bytes,2,opt,name=rule_set,json=ruleSet,proto3" json:"rule_set,omitempty"`
 	// What is doubtful in a set that could be put in force. Unset: nothing, or it has problems.
-	Findings      []*RuleFinding `protobuf:"bytes,3,rep,name=findings,proto3" json:"findings,omitempty"`
+	Findings []*RuleFinding `protobuf:"bytes,3,rep,name=findings,proto3" json:"findings,omitempty"`
+	// What it does to answers, against the set in force: every region of input whose answer changes, the largest of each table
+	// first. Unset: no answer changes, it was not asked for, or the set has problems.
+	Effects       *RuleEffects `protobuf:"bytes,4,opt,name=effects,proto3" json:"effects,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -311,6 +323,169 @@ func (x *CheckRulesResponse) GetFindings() []*RuleFinding {
 	return nil
 }
 
+func (x *CheckRulesResponse) GetEffects() *RuleEffects {
+	if x != nil {
+		return x.Effects
+	}
+	return nil
+}
+
+// TestRulesRequest says which set's cases to run.
+type TestRulesRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Text of every file by its name within the set, such as "start.yaml" or "cases/start.yaml". Up to 500 files, each up to 1 MiB.
+	// Unset: the set in force.
+	Files map[string]string `protobuf:"bytes,1,rep,name=files,proto3" json:"files,omitempty" protobuf_key:"bytes,1,opt,name=key" protobuf_val:"bytes,2,opt,name=value"`
+	// Leave out of the answer the cases that came out as expected; they are counted all the same. False: give all.
+	FailuresOnly bool `protobuf:"varint,2,opt,name=failures_only,json=failuresOnly,proto3" json:"failures_only,omitempty"`
+	// Count too which bounds of the rules are tested on both sides, which takes longer than the cases themselves. False: do not.
+	WithBounds    bool `protobuf:"varint,3,opt,name=with_bounds,json=withBounds,proto3" json:"with_bounds,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *TestRulesRequest) Reset() {
+	*x = TestRulesRequest{}
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *TestRulesRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*TestRulesRequest) ProtoMessage() {}
+
+func (x *TestRulesRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use TestRulesRequest.ProtoReflect.Descriptor instead.
+func (*TestRulesRequest) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *TestRulesRequest) GetFiles() map[string]string {
+	if x != nil {
+		return x.Files
+	}
+	return nil
+}
+
+func (x *TestRulesRequest) GetFailuresOnly() bool {
+	if x != nil {
+		return x.FailuresOnly
+	}
+	return false
+}
+
+func (x *TestRulesRequest) GetWithBounds() bool {
+	if x != nil {
+		return x.WithBounds
+	}
+	return false
+}
+
+// TestRulesResponse is how the cases came out.
+type TestRulesResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Content hash of the set. Unset: it has problems.
+	RuleSet string `protobuf:"bytes,1,opt,name=rule_set,json=ruleSet,proto3" json:"rule_set,omitempty"`
+	// Why no case was run: every problem of the set, by file and place. Unset: it loads, and its cases were run.
+	Problems []*RuleProblem `protobuf:"bytes,2,rep,name=problems,proto3" json:"problems,omitempty"`
+	// How many cases came out as expected.
+	Passed int32 `protobuf:"varint,3,opt,name=passed,proto3" json:"passed,omitempty"`
+	// How many did not.
+	Failed int32 `protobuf:"varint,4,opt,name=failed,proto3" json:"failed,omitempty"`
+	// The cases, in the order of their files.
+	Cases []*RuleCase `protobuf:"bytes,5,rep,name=cases,proto3" json:"cases,omitempty"`
+	// What the cases that came out as expected speak of, table by table.
+	Coverage      []*RuleCaseCoverage `protobuf:"bytes,6,rep,name=coverage,proto3" json:"coverage,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *TestRulesResponse) Reset() {
+	*x = TestRulesResponse{}
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *TestRulesResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*TestRulesResponse) ProtoMessage() {}
+
+func (x *TestRulesResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use TestRulesResponse.ProtoReflect.Descriptor instead.
+func (*TestRulesResponse) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *TestRulesResponse) GetRuleSet() string {
+	if x != nil {
+		return x.RuleSet
+	}
+	return ""
+}
+
+func (x *TestRulesResponse) GetProblems() []*RuleProblem {
+	if x != nil {
+		return x.Problems
+	}
+	return nil
+}
+
+func (x *TestRulesResponse) GetPassed() int32 {
+	if x != nil {
+		return x.Passed
+	}
+	return 0
+}
+
+func (x *TestRulesResponse) GetFailed() int32 {
+	if x != nil {
+		return x.Failed
+	}
+	return 0
+}
+
+func (x *TestRulesResponse) GetCases() []*RuleCase {
+	if x != nil {
+		return x.Cases
+	}
+	return nil
+}
+
+func (x *TestRulesResponse) GetCoverage() []*RuleCaseCoverage {
+	if x != nil {
+		return x.Coverage
+	}
+	return nil
+}
+
 // ReloadRulesRequest asks to take up the folder.
 type ReloadRulesRequest struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
@@ -320,7 +495,7 @@ type ReloadRulesRequest struct {
 
 func (x *ReloadRulesRequest) Reset() {
 	*x = ReloadRulesRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[4]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -332,7 +507,7 @@ func (x *ReloadRulesRequest) String() string {
 func (*ReloadRulesRequest) ProtoMessage() {}
 
 func (x *ReloadRulesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[4]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -345,7 +520,7 @@ func (x *ReloadRulesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ReloadRulesRequest.ProtoReflect.Descriptor instead.
 func (*ReloadRulesRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{4}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{6}
 }
 
 // ReloadRulesResponse is what came of it.
@@ -365,7 +540,7 @@ type ReloadRulesResponse struct {
 
 func (x *ReloadRulesResponse) Reset() {
 	*x = ReloadRulesResponse{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[5]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -377,7 +552,7 @@ func (x *ReloadRulesResponse) String() string {
 func (*ReloadRulesResponse) ProtoMessage() {}
 
 func (x *ReloadRulesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[5]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -390,7 +565,7 @@ func (x *ReloadRulesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ReloadRulesResponse.ProtoReflect.Descriptor instead.
 func (*ReloadRulesResponse) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{5}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *ReloadRulesResponse) GetRuleSet() string {
@@ -436,7 +611,7 @@ type ListRuleFilesRequest struct {
 
 func (x *ListRuleFilesRequest) Reset() {
 	*x = ListRuleFilesRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[6]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -448,7 +623,7 @@ func (x *ListRuleFilesRequest) String() string {
 func (*ListRuleFilesRequest) ProtoMessage() {}
 
 func (x *ListRuleFilesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[6]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -461,7 +636,7 @@ func (x *ListRuleFilesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRuleFilesRequest.ProtoReflect.Descriptor instead.
 func (*ListRuleFilesRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{6}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *ListRuleFilesRequest) GetRuleSet() string {
@@ -500,7 +675,7 @@ type ListRuleFilesResponse struct {
 
 func (x *ListRuleFilesResponse) Reset() {
 	*x = ListRuleFilesResponse{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[7]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -512,7 +687,7 @@ func (x *ListRuleFilesResponse) String() string {
 func (*ListRuleFilesResponse) ProtoMessage() {}
 
 func (x *ListRuleFilesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[7]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -525,7 +700,7 @@ func (x *ListRuleFilesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRuleFilesResponse.ProtoReflect.Descriptor instead.
 func (*ListRuleFilesResponse) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{7}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *ListRuleFilesResponse) GetFiles() []*RuleFile {
@@ -562,7 +737,7 @@ type GetRuleFileRequest struct {
 
 func (x *GetRuleFileRequest) Reset() {
 	*x = GetRuleFileRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[8]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -574,7 +749,7 @@ func (x *GetRuleFileRequest) String() string {
 func (*GetRuleFileRequest) ProtoMessage() {}
 
 func (x *GetRuleFileRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[8]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -587,7 +762,7 @@ func (x *GetRuleFileRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetRuleFileRequest.ProtoReflect.Descriptor instead.
 func (*GetRuleFileRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{8}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *GetRuleFileRequest) GetName() string {
@@ -621,7 +796,7 @@ type CreateRuleFileRequest struct {
 
 func (x *CreateRuleFileRequest) Reset() {
 	*x = CreateRuleFileRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[9]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -633,7 +808,7 @@ func (x *CreateRuleFileRequest) String() string {
 func (*CreateRuleFileRequest) ProtoMessage() {}
 
 func (x *CreateRuleFileRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[9]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -646,7 +821,7 @@ func (x *CreateRuleFileRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CreateRuleFileRequest.ProtoReflect.Descriptor instead.
 func (*CreateRuleFileRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{9}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{11}
 }
 
 func (x *CreateRuleFileRequest) GetFile() *RuleFile {
@@ -694,7 +869,7 @@ type UpdateRuleFileRequest struct {
 
 func (x *UpdateRuleFileRequest) Reset() {
 	*x = UpdateRuleFileRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[10]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -706,7 +881,7 @@ func (x *UpdateRuleFileRequest) String() string {
 func (*UpdateRuleFileRequest) ProtoMessage() {}
 
 func (x *UpdateRuleFileRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[10]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -719,7 +894,7 @@ func (x *UpdateRuleFileRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use UpdateRuleFileRequest.ProtoReflect.Descriptor instead.
 func (*UpdateRuleFileRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{10}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{12}
 }
 
 func (x *UpdateRuleFileRequest) GetFile() *RuleFile {
@@ -769,7 +944,7 @@ type DeleteRuleFileRequest struct {
 
 func (x *DeleteRuleFileRequest) Reset() {
 	*x = DeleteRuleFileRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[11]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[13]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -781,7 +956,7 @@ func (x *DeleteRuleFileRequest) String() string {
 func (*DeleteRuleFileRequest) ProtoMessage() {}
 
 func (x *DeleteRuleFileRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[11]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[13]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -794,7 +969,7 @@ func (x *DeleteRuleFileRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use DeleteRuleFileRequest.ProtoReflect.Descriptor instead.
 func (*DeleteRuleFileRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{11}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{13}
 }
 
 func (x *DeleteRuleFileRequest) GetName() string {
@@ -849,7 +1024,7 @@ type BatchUpdateRuleFilesRequest struct {
 
 func (x *BatchUpdateRuleFilesRequest) Reset() {
 	*x = BatchUpdateRuleFilesRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[12]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[14]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -861,7 +1036,7 @@ func (x *BatchUpdateRuleFilesRequest) String() string {
 func (*BatchUpdateRuleFilesRequest) ProtoMessage() {}
 
 func (x *BatchUpdateRuleFilesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[12]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[14]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -874,7 +1049,7 @@ func (x *BatchUpdateRuleFilesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use BatchUpdateRuleFilesRequest.ProtoReflect.Descriptor instead.
 func (*BatchUpdateRuleFilesRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{12}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{14}
 }
 
 func (x *BatchUpdateRuleFilesRequest) GetEdits() []*RuleFileEdit {
@@ -914,7 +1089,7 @@ type ListRuleTablesRequest struct {
 
 func (x *ListRuleTablesRequest) Reset() {
 	*x = ListRuleTablesRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[13]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[15]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -926,7 +1101,7 @@ func (x *ListRuleTablesRequest) String() string {
 func (*ListRuleTablesRequest) ProtoMessage() {}
 
 func (x *ListRuleTablesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[13]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[15]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -939,7 +1114,7 @@ func (x *ListRuleTablesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRuleTablesRequest.ProtoReflect.Descriptor instead.
 func (*ListRuleTablesRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{13}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{15}
 }
 
 // ListRuleTablesResponse is the tables.
@@ -955,7 +1130,7 @@ type ListRuleTablesResponse struct {
 
 func (x *ListRuleTablesResponse) Reset() {
 	*x = ListRuleTablesResponse{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[14]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[16]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -967,7 +1142,7 @@ func (x *ListRuleTablesResponse) String() string {
 func (*ListRuleTablesResponse) ProtoMessage() {}
 
 func (x *ListRuleTablesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[14]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[16]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -980,7 +1155,7 @@ func (x *ListRuleTablesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRuleTablesResponse.ProtoReflect.Descriptor instead.
 func (*ListRuleTablesResponse) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{14}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{16}
 }
 
 func (x *ListRuleTablesResponse) GetTables() []*RuleTable {
@@ -1012,7 +1187,7 @@ type ListRulesRequest struct {
 
 func (x *ListRulesRequest) Reset() {
 	*x = ListRulesRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[15]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[17]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1024,7 +1199,7 @@ func (x *ListRulesRequest) String() string {
 func (*ListRulesRequest) ProtoMessage() {}
 
 func (x *ListRulesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[15]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[17]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1037,7 +1212,7 @@ func (x *ListRulesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRulesRequest.ProtoReflect.Descriptor instead.
 func (*ListRulesRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{15}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{17}
 }
 
 func (x *ListRulesRequest) GetTable() string {
@@ -1076,7 +1251,7 @@ type ListRulesResponse struct {
 
 func (x *ListRulesResponse) Reset() {
 	*x = ListRulesResponse{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[16]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[18]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1088,7 +1263,7 @@ func (x *ListRulesResponse) String() string {
 func (*ListRulesResponse) ProtoMessage() {}
 
 func (x *ListRulesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[16]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[18]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1101,7 +1276,7 @@ func (x *ListRulesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRulesResponse.ProtoReflect.Descriptor instead.
 func (*ListRulesResponse) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{16}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{18}
 }
 
 func (x *ListRulesResponse) GetRules() []*Rule {
@@ -1138,7 +1313,7 @@ type GetRuleRequest struct {
 
 func (x *GetRuleRequest) Reset() {
 	*x = GetRuleRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[17]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[19]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1150,7 +1325,7 @@ func (x *GetRuleRequest) String() string {
 func (*GetRuleRequest) ProtoMessage() {}
 
 func (x *GetRuleRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[17]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[19]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1163,7 +1338,7 @@ func (x *GetRuleRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetRuleRequest.ProtoReflect.Descriptor instead.
 func (*GetRuleRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{17}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{19}
 }
 
 func (x *GetRuleRequest) GetTable() string {
@@ -1197,7 +1372,7 @@ type UpdateRuleRequest struct {
 
 func (x *UpdateRuleRequest) Reset() {
 	*x = UpdateRuleRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[18]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[20]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1209,7 +1384,7 @@ func (x *UpdateRuleRequest) String() string {
 func (*UpdateRuleRequest) ProtoMessage() {}
 
 func (x *UpdateRuleRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[18]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[20]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1222,7 +1397,7 @@ func (x *UpdateRuleRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use UpdateRuleRequest.ProtoReflect.Descriptor instead.
 func (*UpdateRuleRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{18}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{20}
 }
 
 func (x *UpdateRuleRequest) GetRule() *Rule {
@@ -1268,7 +1443,7 @@ type ListRuleSetsRequest struct {
 
 func (x *ListRuleSetsRequest) Reset() {
 	*x = ListRuleSetsRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[19]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[21]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1280,7 +1455,7 @@ func (x *ListRuleSetsRequest) String() string {
 func (*ListRuleSetsRequest) ProtoMessage() {}
 
 func (x *ListRuleSetsRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[19]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[21]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1293,7 +1468,7 @@ func (x *ListRuleSetsRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRuleSetsRequest.ProtoReflect.Descriptor instead.
 func (*ListRuleSetsRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{19}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{21}
 }
 
 func (x *ListRuleSetsRequest) GetFolder() string {
@@ -1330,7 +1505,7 @@ type ListRuleSetsResponse struct {
 
 func (x *ListRuleSetsResponse) Reset() {
 	*x = ListRuleSetsResponse{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[20]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[22]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1342,7 +1517,7 @@ func (x *ListRuleSetsResponse) String() string {
 func (*ListRuleSetsResponse) ProtoMessage() {}
 
 func (x *ListRuleSetsResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[20]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[22]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1355,7 +1530,7 @@ func (x *ListRuleSetsResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListRuleSetsResponse.ProtoReflect.Descriptor instead.
 func (*ListRuleSetsResponse) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{20}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{22}
 }
 
 func (x *ListRuleSetsResponse) GetRuleSets() []*RuleSet {
@@ -1383,7 +1558,7 @@ type GetRuleSetRequest struct {
 
 func (x *GetRuleSetRequest) Reset() {
 	*x = GetRuleSetRequest{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[21]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[23]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1395,7 +1570,7 @@ func (x *GetRuleSetRequest) String() string {
 func (*GetRuleSetRequest) ProtoMessage() {}
 
 func (x *GetRuleSetRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[21]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[23]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1408,7 +1583,7 @@ func (x *GetRuleSetRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use GetRuleSetRequest.ProtoReflect.Descriptor instead.
 func (*GetRuleSetRequest) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{21}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{23}
 }
 
 func (x *GetRuleSetRequest) GetRuleSet() string {
@@ -1429,7 +1604,7 @@ type RuleProblems struct {
 
 func (x *RuleProblems) Reset() {
 	*x = RuleProblems{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[22]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[24]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1441,7 +1616,7 @@ func (x *RuleProblems) String() string {
 func (*RuleProblems) ProtoMessage() {}
 
 func (x *RuleProblems) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[22]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[24]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1454,7 +1629,7 @@ func (x *RuleProblems) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RuleProblems.ProtoReflect.Descriptor instead.
 func (*RuleProblems) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{22}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{24}
 }
 
 func (x *RuleProblems) GetProblems() []*RuleProblem {
@@ -1485,7 +1660,7 @@ type RuleProblem struct {
 
 func (x *RuleProblem) Reset() {
 	*x = RuleProblem{}
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[23]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[25]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1497,7 +1672,7 @@ func (x *RuleProblem) String() string {
 func (*RuleProblem) ProtoMessage() {}
 
 func (x *RuleProblem) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_rules_service_proto_msgTypes[23]
+	mi := &file_glossladder_v1_rules_service_proto_msgTypes[25]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1510,7 +1685,7 @@ func (x *RuleProblem) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RuleProblem.ProtoReflect.Descriptor instead.
 func (*RuleProblem) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{23}
+	return file_glossladder_v1_rules_service_proto_rawDescGZIP(), []int{25}
 }
 
 func (x *RuleProblem) GetFile() string {
@@ -1559,7 +1734,7 @@ var File_glossladder_v1_rules_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_rules_service_proto_rawDesc = "" +
 	"\n" +
-	"\"glossladder/v1/rules_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1eglossladder/v1/rule_edit.proto\x1a\x1dglossladder/v1/rule_set.proto\x1a\x1cgoogle/api/annotations.proto\x1a google/protobuf/field_mask.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\x17\n" +
+	"\"glossladder/v1/rules_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1eglossladder/v1/rule_case.proto\x1a\x1eglossladder/v1/rule_edit.proto\x1a\x1dglossladder/v1/rule_set.proto\x1a\x1cgoogle/api/annotations.proto\x1a google/protobuf/field_mask.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\x17\n" +
 	"\x15GetRulesStatusRequest\"\xc1\x04\n" +
 	"\x16GetRulesStatusResponse\x12\x19\n" +
 	"\brule_set\x18\x01 \x01(\tR\aruleSet\x12\x16\n" +
@@ -1574,17 +1749,35 @@ const file_glossladder_v1_rules_service_proto_rawDesc = "" +
 	"\flast_failure\x18\t \x01(\v2\x1a.google.protobuf.TimestampR\vlastFailure\x12.\n" +
 	"\x13last_failure_reason\x18\n" +
 	" \x01(\tR\x11lastFailureReason\x12'\n" +
-	"\x0fhistory_problem\x18\v \x01(\tR\x0ehistoryProblem\"\xa6\x01\n" +
+	"\x0fhistory_problem\x18\v \x01(\tR\x0ehistoryProblem\"\xc9\x01\n" +
 	"\x11CheckRulesRequest\x12W\n" +
-	"\x05files\x18\x01 \x03(\v2,.glossladder.v1.CheckRulesRequest.FilesEntryB\x13\xbaH\x10\x9a\x01\r\b\x01\x10\xf4\x03*\x06r\x04(\x80\x80@R\x05files\x1a8\n" +
+	"\x05files\x18\x01 \x03(\v2,.glossladder.v1.CheckRulesRequest.FilesEntryB\x13\xbaH\x10\x9a\x01\r\b\x01\x10\xf4\x03*\x06r\x04(\x80\x80@R\x05files\x12!\n" +
+	"\fwith_effects\x18\x02 \x01(\bR\vwithEffects\x1a8\n" +
 	"\n" +
 	"FilesEntry\x12\x10\n" +
 	"\x03key\x18\x01 \x01(\tR\x03key\x12\x14\n" +
-	"\x05value\x18\x02 \x01(\tR\x05value:\x028\x01\"\xa1\x01\n" +
+	"\x05value\x18\x02 \x01(\tR\x05value:\x028\x01\"\xd8\x01\n" +
 	"\x12CheckRulesResponse\x127\n" +
 	"\bproblems\x18\x01 \x03(\v2\x1b.glossladder.v1.RuleProblemR\bproblems\x12\x19\n" +
 	"\brule_set\x18\x02 \x01(\tR\aruleSet\x127\n" +
-	"\bfindings\x18\x03 \x03(\v2\x1b.glossladder.v1.RuleFindingR\bfindings\"\x14\n" +
+	"\bfindings\x18\x03 \x03(\v2\x1b.glossladder.v1.RuleFindingR\bfindings\x125\n" +
+	"\aeffects\x18\x04 \x01(\v2\x1b.glossladder.v1.RuleEffectsR\aeffects\"\xe8\x01\n" +
+	"\x10TestRulesRequest\x12T\n" +
+	"\x05files\x18\x01 \x03(\v2+.glossladder.v1.TestRulesRequest.FilesEntryB\x11\xbaH\x0e\x9a\x01\v\x10\xf4\x03*\x06r\x04(\x80\x80@R\x05files\x12#\n" +
+	"\rfailures_only\x18\x02 \x01(\bR\ffailuresOnly\x12\x1f\n" +
+	"\vwith_bounds\x18\x03 \x01(\bR\n" +
+	"withBounds\x1a8\n" +
+	"\n" +
+	"FilesEntry\x12\x10\n" +
+	"\x03key\x18\x01 \x01(\tR\x03key\x12\x14\n" +
+	"\x05value\x18\x02 \x01(\tR\x05value:\x028\x01\"\x85\x02\n" +
+	"\x11TestRulesResponse\x12\x19\n" +
+	"\brule_set\x18\x01 \x01(\tR\aruleSet\x127\n" +
+	"\bproblems\x18\x02 \x03(\v2\x1b.glossladder.v1.RuleProblemR\bproblems\x12\x16\n" +
+	"\x06passed\x18\x03 \x01(\x05R\x06passed\x12\x16\n" +
+	"\x06failed\x18\x04 \x01(\x05R\x06failed\x12.\n" +
+	"\x05cases\x18\x05 \x03(\v2\x18.glossladder.v1.RuleCaseR\x05cases\x12<\n" +
+	"\bcoverage\x18\x06 \x03(\v2 .glossladder.v1.RuleCaseCoverageR\bcoverage\"\x14\n" +
 	"\x12ReloadRulesRequest\"\xbc\x01\n" +
 	"\x13ReloadRulesResponse\x12\x19\n" +
 	"\brule_set\x18\x01 \x01(\tR\aruleSet\x12\x18\n" +
@@ -1676,11 +1869,12 @@ const file_glossladder_v1_rules_service_proto_rawDesc = "" +
 	"\x06column\x18\x03 \x01(\x05R\x06column\x12\x17\n" +
 	"\arule_id\x18\x04 \x01(\tR\x06ruleId\x12\x18\n" +
 	"\amessage\x18\x05 \x01(\tR\amessage\x12\x12\n" +
-	"\x04hint\x18\x06 \x01(\tR\x04hint2\xf6\r\n" +
+	"\x04hint\x18\x06 \x01(\tR\x04hint2\xe3\x0e\n" +
 	"\fRulesService\x12x\n" +
 	"\x0eGetRulesStatus\x12%.glossladder.v1.GetRulesStatusRequest\x1a&.glossladder.v1.GetRulesStatusResponse\"\x17\x82\xd3\xe4\x93\x02\x11\x12\x0f/v1/rulesStatus\x12o\n" +
 	"\n" +
-	"CheckRules\x12!.glossladder.v1.CheckRulesRequest\x1a\".glossladder.v1.CheckRulesResponse\"\x1a\x82\xd3\xe4\x93\x02\x14:\x01*\"\x0f/v1/rules:check\x12s\n" +
+	"CheckRules\x12!.glossladder.v1.CheckRulesRequest\x1a\".glossladder.v1.CheckRulesResponse\"\x1a\x82\xd3\xe4\x93\x02\x14:\x01*\"\x0f/v1/rules:check\x12k\n" +
+	"\tTestRules\x12 .glossladder.v1.TestRulesRequest\x1a!.glossladder.v1.TestRulesResponse\"\x19\x82\xd3\xe4\x93\x02\x13:\x01*\"\x0e/v1/rules:test\x12s\n" +
 	"\vReloadRules\x12\".glossladder.v1.ReloadRulesRequest\x1a#.glossladder.v1.ReloadRulesResponse\"\x1b\x82\xd3\xe4\x93\x02\x15:\x01*\"\x10/v1/rules:reload\x12s\n" +
 	"\rListRuleFiles\x12$.glossladder.v1.ListRuleFilesRequest\x1a%.glossladder.v1.ListRuleFilesResponse\"\x15\x82\xd3\xe4\x93\x02\x0f\x12\r/v1/ruleFiles\x12l\n" +
 	"\vGetRuleFile\x12\".glossladder.v1.GetRuleFileRequest\x1a\x18.glossladder.v1.RuleFile\"\x1f\x82\xd3\xe4\x93\x02\x19\x12\x17/v1/ruleFiles/{name=**}\x12o\n" +
@@ -1709,102 +1903,115 @@ func file_glossladder_v1_rules_service_proto_rawDescGZIP() []byte {
 	return file_glossladder_v1_rules_service_proto_rawDescData
 }
 
-var file_glossladder_v1_rules_service_proto_msgTypes = make([]protoimpl.MessageInfo, 25)
+var file_glossladder_v1_rules_service_proto_msgTypes = make([]protoimpl.MessageInfo, 28)
 var file_glossladder_v1_rules_service_proto_goTypes = []any{
 	(*GetRulesStatusRequest)(nil),       // 0: glossladder.v1.GetRulesStatusRequest
 	(*GetRulesStatusResponse)(nil),      // 1: glossladder.v1.GetRulesStatusResponse
 	(*CheckRulesRequest)(nil),           // 2: glossladder.v1.CheckRulesRequest
 	(*CheckRulesResponse)(nil),          // 3: glossladder.v1.CheckRulesResponse
-	(*ReloadRulesRequest)(nil),          // 4: glossladder.v1.ReloadRulesRequest
-	(*ReloadRulesResponse)(nil),         // 5: glossladder.v1.ReloadRulesResponse
-	(*ListRuleFilesRequest)(nil),        // 6: glossladder.v1.ListRuleFilesRequest
-	(*ListRuleFilesResponse)(nil),       // 7: glossladder.v1.ListRuleFilesResponse
-	(*GetRuleFileRequest)(nil),          // 8: glossladder.v1.GetRuleFileRequest
-	(*CreateRuleFileRequest)(nil),       // 9: glossladder.v1.CreateRuleFileRequest
-	(*UpdateRuleFileRequest)(nil),       // 10: glossladder.v1.UpdateRuleFileRequest
-	(*DeleteRuleFileRequest)(nil),       // 11: glossladder.v1.DeleteRuleFileRequest
-	(*BatchUpdateRuleFilesRequest)(nil), // 12: glossladder.v1.BatchUpdateRuleFilesRequest
-	(*ListRuleTablesRequest)(nil),       // 13: glossladder.v1.ListRuleTablesRequest
-	(*ListRuleTablesResponse)(nil),      // 14: glossladder.v1.ListRuleTablesResponse
-	(*ListRulesRequest)(nil),            // 15: glossladder.v1.ListRulesRequest
-	(*ListRulesResponse)(nil),           // 16: glossladder.v1.ListRulesResponse
-	(*GetRuleRequest)(nil),              // 17: glossladder.v1.GetRuleRequest
-	(*UpdateRuleRequest)(nil),           // 18: glossladder.v1.UpdateRuleRequest
-	(*ListRuleSetsRequest)(nil),         // 19: glossladder.v1.ListRuleSetsRequest
-	(*ListRuleSetsResponse)(nil),        // 20: glossladder.v1.ListRuleSetsResponse
-	(*GetRuleSetRequest)(nil),           // 21: glossladder.v1.GetRuleSetRequest
-	(*RuleProblems)(nil),                // 22: glossladder.v1.RuleProblems
-	(*RuleProblem)(nil),                 // 23: glossladder.v1.RuleProblem
-	nil,                                 // 24: glossladder.v1.CheckRulesRequest.FilesEntry
-	(*timestamppb.Timestamp)(nil),       // 25: google.protobuf.Timestamp
-	(RuleSetWay)(0),                     // 26: glossladder.v1.RuleSetWay
-	(*RuleFinding)(nil),                 // 27: glossladder.v1.RuleFinding
-	(*RuleFile)(nil),                    // 28: glossladder.v1.RuleFile
-	(*RuleFileEdit)(nil),                // 29: glossladder.v1.RuleFileEdit
-	(*RuleTable)(nil),                   // 30: glossladder.v1.RuleTable
-	(*Rule)(nil),                        // 31: glossladder.v1.Rule
-	(*fieldmaskpb.FieldMask)(nil),       // 32: google.protobuf.FieldMask
-	(*RuleSet)(nil),                     // 33: glossladder.v1.RuleSet
-	(*RulesEdit)(nil),                   // 34: glossladder.v1.RulesEdit
+	(*TestRulesRequest)(nil),            // 4: glossladder.v1.TestRulesRequest
+	(*TestRulesResponse)(nil),           // 5: glossladder.v1.TestRulesResponse
+	(*ReloadRulesRequest)(nil),          // 6: glossladder.v1.ReloadRulesRequest
+	(*ReloadRulesResponse)(nil),         // 7: glossladder.v1.ReloadRulesResponse
+	(*ListRuleFilesRequest)(nil),        // 8: glossladder.v1.ListRuleFilesRequest
+	(*ListRuleFilesResponse)(nil),       // 9: glossladder.v1.ListRuleFilesResponse
+	(*GetRuleFileRequest)(nil),          // 10: glossladder.v1.GetRuleFileRequest
+	(*CreateRuleFileRequest)(nil),       // 11: glossladder.v1.CreateRuleFileRequest
+	(*UpdateRuleFileRequest)(nil),       // 12: glossladder.v1.UpdateRuleFileRequest
+	(*DeleteRuleFileRequest)(nil),       // 13: glossladder.v1.DeleteRuleFileRequest
+	(*BatchUpdateRuleFilesRequest)(nil), // 14: glossladder.v1.BatchUpdateRuleFilesRequest
+	(*ListRuleTablesRequest)(nil),       // 15: glossladder.v1.ListRuleTablesRequest
+	(*ListRuleTablesResponse)(nil),      // 16: glossladder.v1.ListRuleTablesResponse
+	(*ListRulesRequest)(nil),            // 17: glossladder.v1.ListRulesRequest
+	(*ListRulesResponse)(nil),           // 18: glossladder.v1.ListRulesResponse
+	(*GetRuleRequest)(nil),              // 19: glossladder.v1.GetRuleRequest
+	(*UpdateRuleRequest)(nil),           // 20: glossladder.v1.UpdateRuleRequest
+	(*ListRuleSetsRequest)(nil),         // 21: glossladder.v1.ListRuleSetsRequest
+	(*ListRuleSetsResponse)(nil),        // 22: glossladder.v1.ListRuleSetsResponse
+	(*GetRuleSetRequest)(nil),           // 23: glossladder.v1.GetRuleSetRequest
+	(*RuleProblems)(nil),                // 24: glossladder.v1.RuleProblems
+	(*RuleProblem)(nil),                 // 25: glossladder.v1.RuleProblem
+	nil,                                 // 26: glossladder.v1.CheckRulesRequest.FilesEntry
+	nil,                                 // 27: glossladder.v1.TestRulesRequest.FilesEntry
+	(*timestamppb.Timestamp)(nil),       // 28: google.protobuf.Timestamp
+	(RuleSetWay)(0),                     // 29: glossladder.v1.RuleSetWay
+	(*RuleFinding)(nil),                 // 30: glossladder.v1.RuleFinding
+	(*RuleEffects)(nil),                 // 31: glossladder.v1.RuleEffects
+	(*RuleCase)(nil),                    // 32: glossladder.v1.RuleCase
+	(*RuleCaseCoverage)(nil),            // 33: glossladder.v1.RuleCaseCoverage
+	(*RuleFile)(nil),                    // 34: glossladder.v1.RuleFile
+	(*RuleFileEdit)(nil),                // 35: glossladder.v1.RuleFileEdit
+	(*RuleTable)(nil),                   // 36: glossladder.v1.RuleTable
+	(*Rule)(nil),                        // 37: glossladder.v1.Rule
+	(*fieldmaskpb.FieldMask)(nil),       // 38: google.protobuf.FieldMask
+	(*RuleSet)(nil),                     // 39: glossladder.v1.RuleSet
+	(*RulesEdit)(nil),                   // 40: glossladder.v1.RulesEdit
 }
 var file_glossladder_v1_rules_service_proto_depIdxs = []int32{
-	25, // 0: glossladder.v1.GetRulesStatusResponse.in_force_since:type_name -> google.protobuf.Timestamp
-	25, // 1: glossladder.v1.GetRulesStatusResponse.last_look:type_name -> google.protobuf.Timestamp
-	23, // 2: glossladder.v1.GetRulesStatusResponse.problems:type_name -> glossladder.v1.RuleProblem
-	25, // 3: glossladder.v1.GetRulesStatusResponse.wrong_since:type_name -> google.protobuf.Timestamp
-	26, // 4: glossladder.v1.GetRulesStatusResponse.way:type_name -> glossladder.v1.RuleSetWay
-	25, // 5: glossladder.v1.GetRulesStatusResponse.last_success:type_name -> google.protobuf.Timestamp
-	25, // 6: glossladder.v1.GetRulesStatusResponse.last_failure:type_name -> google.protobuf.Timestamp
-	24, // 7: glossladder.v1.CheckRulesRequest.files:type_name -> glossladder.v1.CheckRulesRequest.FilesEntry
-	23, // 8: glossladder.v1.CheckRulesResponse.problems:type_name -> glossladder.v1.RuleProblem
-	27, // 9: glossladder.v1.CheckRulesResponse.findings:type_name -> glossladder.v1.RuleFinding
-	23, // 10: glossladder.v1.ReloadRulesResponse.problems:type_name -> glossladder.v1.RuleProblem
-	27, // 11: glossladder.v1.ReloadRulesResponse.findings:type_name -> glossladder.v1.RuleFinding
-	28, // 12: glossladder.v1.ListRuleFilesResponse.files:type_name -> glossladder.v1.RuleFile
-	28, // 13: glossladder.v1.CreateRuleFileRequest.file:type_name -> glossladder.v1.RuleFile
-	28, // 14: glossladder.v1.UpdateRuleFileRequest.file:type_name -> glossladder.v1.RuleFile
-	29, // 15: glossladder.v1.BatchUpdateRuleFilesRequest.edits:type_name -> glossladder.v1.RuleFileEdit
-	30, // 16: glossladder.v1.ListRuleTablesResponse.tables:type_name -> glossladder.v1.RuleTable
-	31, // 17: glossladder.v1.ListRulesResponse.rules:type_name -> glossladder.v1.Rule
-	31, // 18: glossladder.v1.UpdateRuleRequest.rule:type_name -> glossladder.v1.Rule
-	32, // 19: glossladder.v1.UpdateRuleRequest.update_mask:type_name -> google.protobuf.FieldMask
-	33, // 20: glossladder.v1.ListRuleSetsResponse.rule_sets:type_name -> glossladder.v1.RuleSet
-	23, // 21: glossladder.v1.RuleProblems.problems:type_name -> glossladder.v1.RuleProblem
-	0,  // 22: glossladder.v1.RulesService.GetRulesStatus:input_type -> glossladder.v1.GetRulesStatusRequest
-	2,  // 23: glossladder.v1.RulesService.CheckRules:input_type -> glossladder.v1.CheckRulesRequest
-	4,  // 24: glossladder.v1.RulesService.ReloadRules:input_type -> glossladder.v1.ReloadRulesRequest
-	6,  // 25: glossladder.v1.RulesService.ListRuleFiles:input_type -> glossladder.v1.ListRuleFilesRequest
-	8,  // 26: glossladder.v1.RulesService.GetRuleFile:input_type -> glossladder.v1.GetRuleFileRequest
-	9,  // 27: glossladder.v1.RulesService.CreateRuleFile:input_type -> glossladder.v1.CreateRuleFileRequest
-	10, // 28: glossladder.v1.RulesService.UpdateRuleFile:input_type -> glossladder.v1.UpdateRuleFileRequest
-	11, // 29: glossladder.v1.RulesService.DeleteRuleFile:input_type -> glossladder.v1.DeleteRuleFileRequest
-	12, // 30: glossladder.v1.RulesService.BatchUpdateRuleFiles:input_type -> glossladder.v1.BatchUpdateRuleFilesRequest
-	13, // 31: glossladder.v1.RulesService.ListRuleTables:input_type -> glossladder.v1.ListRuleTablesRequest
-	15, // 32: glossladder.v1.RulesService.ListRules:input_type -> glossladder.v1.ListRulesRequest
-	17, // 33: glossladder.v1.RulesService.GetRule:input_type -> glossladder.v1.GetRuleRequest
-	18, // 34: glossladder.v1.RulesService.UpdateRule:input_type -> glossladder.v1.UpdateRuleRequest
-	19, // 35: glossladder.v1.RulesService.ListRuleSets:input_type -> glossladder.v1.ListRuleSetsRequest
-	21, // 36: glossladder.v1.RulesService.GetRuleSet:input_type -> glossladder.v1.GetRuleSetRequest
-	1,  // 37: glossladder.v1.RulesService.GetRulesStatus:output_type -> glossladder.v1.GetRulesStatusResponse
-	3,  // 38: glossladder.v1.RulesService.CheckRules:output_type -> glossladder.v1.CheckRulesResponse
-	5,  // 39: glossladder.v1.RulesService.ReloadRules:output_type -> glossladder.v1.ReloadRulesResponse
-	7,  // 40: glossladder.v1.RulesService.ListRuleFiles:output_type -> glossladder.v1.ListRuleFilesResponse
-	28, // 41: glossladder.v1.RulesService.GetRuleFile:output_type -> glossladder.v1.RuleFile
-	34, // 42: glossladder.v1.RulesService.CreateRuleFile:output_type -> glossladder.v1.RulesEdit
-	34, // 43: glossladder.v1.RulesService.UpdateRuleFile:output_type -> glossladder.v1.RulesEdit
-	34, // 44: glossladder.v1.RulesService.DeleteRuleFile:output_type -> glossladder.v1.RulesEdit
-	34, // 45: glossladder.v1.RulesService.BatchUpdateRuleFiles:output_type -> glossladder.v1.RulesEdit
-	14, // 46: glossladder.v1.RulesService.ListRuleTables:output_type -> glossladder.v1.ListRuleTablesResponse
-	16, // 47: glossladder.v1.RulesService.ListRules:output_type -> glossladder.v1.ListRulesResponse
-	31, // 48: glossladder.v1.RulesService.GetRule:output_type -> glossladder.v1.Rule
-	34, // 49: glossladder.v1.RulesService.UpdateRule:output_type -> glossladder.v1.RulesEdit
-	20, // 50: glossladder.v1.RulesService.ListRuleSets:output_type -> glossladder.v1.ListRuleSetsResponse
-	33, // 51: glossladder.v1.RulesService.GetRuleSet:output_type -> glossladder.v1.RuleSet
-	37, // [37:52] is the sub-list for method output_type
-	22, // [22:37] is the sub-list for method input_type
-	22, // [22:22] is the sub-list for extension type_name
-	22, // [22:22] is the sub-list for extension extendee
-	0,  // [0:22] is the sub-list for field type_name
+	28, // 0: glossladder.v1.GetRulesStatusResponse.in_force_since:type_name -> google.protobuf.Timestamp
+	28, // 1: glossladder.v1.GetRulesStatusResponse.last_look:type_name -> google.protobuf.Timestamp
+	25, // 2: glossladder.v1.GetRulesStatusResponse.problems:type_name -> glossladder.v1.RuleProblem
+	28, // 3: glossladder.v1.GetRulesStatusResponse.wrong_since:type_name -> google.protobuf.Timestamp
+	29, // 4: glossladder.v1.GetRulesStatusResponse.way:type_name -> glossladder.v1.RuleSetWay
+	28, // 5: glossladder.v1.GetRulesStatusResponse.last_success:type_name -> google.protobuf.Timestamp
+	28, // 6: glossladder.v1.GetRulesStatusResponse.last_failure:type_name -> google.protobuf.Timestamp
+	26, // 7: glossladder.v1.CheckRulesRequest.files:type_name -> glossladder.v1.CheckRulesRequest.FilesEntry
+	25, // 8: glossladder.v1.CheckRulesResponse.problems:type_name -> glossladder.v1.RuleProblem
+	30, // 9: glossladder.v1.CheckRulesResponse.findings:type_name -> glossladder.v1.RuleFinding
+	31, // 10: glossladder.v1.CheckRulesResponse.effects:type_name -> glossladder.v1.RuleEffects
+	27, // 11: glossladder.v1.TestRulesRequest.files:type_name -> glossladder.v1.TestRulesRequest.FilesEntry
+	25, // 12: glossladder.v1.TestRulesResponse.problems:type_name -> glossladder.v1.RuleProblem
+	32, // 13: glossladder.v1.TestRulesResponse.cases:type_name -> glossladder.v1.RuleCase
+	33, // 14: glossladder.v1.TestRulesResponse.coverage:type_name -> glossladder.v1.RuleCaseCoverage
+	25, // 15: glossladder.v1.ReloadRulesResponse.problems:type_name -> glossladder.v1.RuleProblem
+	30, // 16: glossladder.v1.ReloadRulesResponse.findings:type_name -> glossladder.v1.RuleFinding
+	34, // 17: glossladder.v1.ListRuleFilesResponse.files:type_name -> glossladder.v1.RuleFile
+	34, // 18: glossladder.v1.CreateRuleFileRequest.file:type_name -> glossladder.v1.RuleFile
+	34, // 19: glossladder.v1.UpdateRuleFileRequest.file:type_name -> glossladder.v1.RuleFile
+	35, // 20: glossladder.v1.BatchUpdateRuleFilesRequest.edits:type_name -> glossladder.v1.RuleFileEdit
+	36, // 21: glossladder.v1.ListRuleTablesResponse.tables:type_name -> glossladder.v1.RuleTable
+	37, // 22: glossladder.v1.ListRulesResponse.rules:type_name -> glossladder.v1.Rule
+	37, // 23: glossladder.v1.UpdateRuleRequest.rule:type_name -> glossladder.v1.Rule
+	38, // 24: glossladder.v1.UpdateRuleRequest.update_mask:type_name -> google.protobuf.FieldMask
+	39, // 25: glossladder.v1.ListRuleSetsResponse.rule_sets:type_name -> glossladder.v1.RuleSet
+	25, // 26: glossladder.v1.RuleProblems.problems:type_name -> glossladder.v1.RuleProblem
+	0,  // 27: glossladder.v1.RulesService.GetRulesStatus:input_type -> glossladder.v1.GetRulesStatusRequest
+	2,  // 28: glossladder.v1.RulesService.CheckRules:input_type -> glossladder.v1.CheckRulesRequest
+	4,  // 29: glossladder.v1.RulesService.TestRules:input_type -> glossladder.v1.TestRulesRequest
+	6,  // 30: glossladder.v1.RulesService.ReloadRules:input_type -> glossladder.v1.ReloadRulesRequest
+	8,  // 31: glossladder.v1.RulesService.ListRuleFiles:input_type -> glossladder.v1.ListRuleFilesRequest
+	10, // 32: glossladder.v1.RulesService.GetRuleFile:input_type -> glossladder.v1.GetRuleFileRequest
+	11, // 33: glossladder.v1.RulesService.CreateRuleFile:input_type -> glossladder.v1.CreateRuleFileRequest
+	12, // 34: glossladder.v1.RulesService.UpdateRuleFile:input_type -> glossladder.v1.UpdateRuleFileRequest
+	13, // 35: glossladder.v1.RulesService.DeleteRuleFile:input_type -> glossladder.v1.DeleteRuleFileRequest
+	14, // 36: glossladder.v1.RulesService.BatchUpdateRuleFiles:input_type -> glossladder.v1.BatchUpdateRuleFilesRequest
+	15, // 37: glossladder.v1.RulesService.ListRuleTables:input_type -> glossladder.v1.ListRuleTablesRequest
+	17, // 38: glossladder.v1.RulesService.ListRules:input_type -> glossladder.v1.ListRulesRequest
+	19, // 39: glossladder.v1.RulesService.GetRule:input_type -> glossladder.v1.GetRuleRequest
+	20, // 40: glossladder.v1.RulesService.UpdateRule:input_type -> glossladder.v1.UpdateRuleRequest
+	21, // 41: glossladder.v1.RulesService.ListRuleSets:input_type -> glossladder.v1.ListRuleSetsRequest
+	23, // 42: glossladder.v1.RulesService.GetRuleSet:input_type -> glossladder.v1.GetRuleSetRequest
+	1,  // 43: glossladder.v1.RulesService.GetRulesStatus:output_type -> glossladder.v1.GetRulesStatusResponse
+	3,  // 44: glossladder.v1.RulesService.CheckRules:output_type -> glossladder.v1.CheckRulesResponse
+	5,  // 45: glossladder.v1.RulesService.TestRules:output_type -> glossladder.v1.TestRulesResponse
+	7,  // 46: glossladder.v1.RulesService.ReloadRules:output_type -> glossladder.v1.ReloadRulesResponse
+	9,  // 47: glossladder.v1.RulesService.ListRuleFiles:output_type -> glossladder.v1.ListRuleFilesResponse
+	34, // 48: glossladder.v1.RulesService.GetRuleFile:output_type -> glossladder.v1.RuleFile
+	40, // 49: glossladder.v1.RulesService.CreateRuleFile:output_type -> glossladder.v1.RulesEdit
+	40, // 50: glossladder.v1.RulesService.UpdateRuleFile:output_type -> glossladder.v1.RulesEdit
+	40, // 51: glossladder.v1.RulesService.DeleteRuleFile:output_type -> glossladder.v1.RulesEdit
+	40, // 52: glossladder.v1.RulesService.BatchUpdateRuleFiles:output_type -> glossladder.v1.RulesEdit
+	16, // 53: glossladder.v1.RulesService.ListRuleTables:output_type -> glossladder.v1.ListRuleTablesResponse
+	18, // 54: glossladder.v1.RulesService.ListRules:output_type -> glossladder.v1.ListRulesResponse
+	37, // 55: glossladder.v1.RulesService.GetRule:output_type -> glossladder.v1.Rule
+	40, // 56: glossladder.v1.RulesService.UpdateRule:output_type -> glossladder.v1.RulesEdit
+	22, // 57: glossladder.v1.RulesService.ListRuleSets:output_type -> glossladder.v1.ListRuleSetsResponse
+	39, // 58: glossladder.v1.RulesService.GetRuleSet:output_type -> glossladder.v1.RuleSet
+	43, // [43:59] is the sub-list for method output_type
+	27, // [27:43] is the sub-list for method input_type
+	27, // [27:27] is the sub-list for extension type_name
+	27, // [27:27] is the sub-list for extension extendee
+	0,  // [0:27] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_rules_service_proto_init() }
@@ -1812,6 +2019,7 @@ func file_glossladder_v1_rules_service_proto_init() {
 	if File_glossladder_v1_rules_service_proto != nil {
 		return
 	}
+	file_glossladder_v1_rule_case_proto_init()
 	file_glossladder_v1_rule_edit_proto_init()
 	file_glossladder_v1_rule_set_proto_init()
 	type x struct{}
@@ -1820,7 +2028,7 @@ func file_glossladder_v1_rules_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_rules_service_proto_rawDesc), len(file_glossladder_v1_rules_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   25,
+			NumMessages:   28,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

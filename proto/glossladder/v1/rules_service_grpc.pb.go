@@ -23,6 +23,7 @@ const _ = grpc.SupportPackageIsVersion9
 const (
 	RulesService_GetRulesStatus_FullMethodName       = "/glossladder.v1.RulesService/GetRulesStatus"
 	RulesService_CheckRules_FullMethodName           = "/glossladder.v1.RulesService/CheckRules"
+	RulesService_TestRules_FullMethodName            = "/glossladder.v1.RulesService/TestRules"
 	RulesService_ReloadRules_FullMethodName          = "/glossladder.v1.RulesService/ReloadRules"
 	RulesService_ListRuleFiles_FullMethodName        = "/glossladder.v1.RulesService/ListRuleFiles"
 	RulesService_GetRuleFile_FullMethodName          = "/glossladder.v1.RulesService/GetRuleFile"
@@ -58,6 +59,8 @@ type RulesServiceClient interface {
 	GetRulesStatus(ctx context.Context, in *GetRulesStatusRequest, opts ...grpc.CallOption) (*GetRulesStatusResponse, error)
 	// CheckRules tells every problem of a set that is sent, and puts nothing in force.
 	CheckRules(ctx context.Context, in *CheckRulesRequest, opts ...grpc.CallOption) (*CheckRulesResponse, error)
+	// TestRules runs the worked cases of a set that is sent, or of the set in force, and changes nothing.
+	TestRules(ctx context.Context, in *TestRulesRequest, opts ...grpc.CallOption) (*TestRulesResponse, error)
 	// ReloadRules builds the folder as it is now and puts it in force if it holds together. It answers when that is done. A
 	// folder that does not load is an answer, not an error: the problems are told, and the set in force stays.
 	ReloadRules(ctx context.Context, in *ReloadRulesRequest, opts ...grpc.CallOption) (*ReloadRulesResponse, error)
@@ -109,6 +112,16 @@ func (c *rulesServiceClient) CheckRules(ctx context.Context, in *CheckRulesReque
 	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
 	out := new(CheckRulesResponse)
 	err := c.cc.Invoke(ctx, RulesService_CheckRules_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *rulesServiceClient) TestRules(ctx context.Context, in *TestRulesRequest, opts ...grpc.CallOption) (*TestRulesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(TestRulesResponse)
+	err := c.cc.Invoke(ctx, RulesService_TestRules_FullMethodName, in, out, cOpts...)
 	if err != nil {
 		return nil, err
 	}
@@ -265,6 +278,8 @@ type RulesServiceServer interface {
 	GetRulesStatus(context.Context, *GetRulesStatusRequest) (*GetRulesStatusResponse, error)
 	// CheckRules tells every problem of a set that is sent, and puts nothing in force.
 	CheckRules(context.Context, *CheckRulesRequest) (*CheckRulesResponse, error)
+	// TestRules runs the worked cases of a set that is sent, or of the set in force, and changes nothing.
+	TestRules(context.Context, *TestRulesRequest) (*TestRulesResponse, error)
 	// ReloadRules builds the folder as it is now and puts it in force if it holds together. It answers when that is done. A
 	// folder that does not load is an answer, not an error: the problems are told, and the set in force stays.
 	ReloadRules(context.Context, *ReloadRulesRequest) (*ReloadRulesResponse, error)
@@ -307,6 +322,9 @@ func (UnimplementedRulesServiceServer) GetRulesStatus(context.Context, *GetRules
 }
 func (UnimplementedRulesServiceServer) CheckRules(context.Context, *CheckRulesRequest) (*CheckRulesResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method CheckRules not implemented")
+}
+func (UnimplementedRulesServiceServer) TestRules(context.Context, *TestRulesRequest) (*TestRulesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method TestRules not implemented")
 }
 func (UnimplementedRulesServiceServer) ReloadRules(context.Context, *ReloadRulesRequest) (*ReloadRulesResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ReloadRules not implemented")
@@ -400,6 +418,24 @@ func _RulesService_CheckRules_Handler(srv interface{}, ctx context.Context, dec 
 	}
 	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
 		return srv.(RulesServiceServer).CheckRules(ctx, req.(*CheckRulesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _RulesService_TestRules_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(TestRulesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(RulesServiceServer).TestRules(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: RulesService_TestRules_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(RulesServiceServer).TestRules(ctx, req.(*TestRulesRequest))
 	}
 	return interceptor(ctx, in, info, handler)
 }
@@ -652,6 +688,10 @@ var RulesService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "CheckRules",
 			Handler:    _RulesService_CheckRules_Handler,
+		},
+		{
+			MethodName: "TestRules",
+			Handler:    _RulesService_TestRules_Handler,
 		},
 		{
 			MethodName: "ReloadRules",

@@ -1,3 +1,4 @@
+import { to } from "../route";
 import type { Caution, Reason, Wanted } from "../wire/contract";
 import { figure } from "../words/number";
 import { parts, phrase } from "../words/phrase";
@@ -31,7 +32,14 @@ export function Why({ reason, open = false }: { reason: Reason | undefined; open
 }
 
 function Place({ reason }: { reason: Reason }) {
-  return <p class="place">{phrase("Rule {rule}, {place}", { rule: `${reason.table}/${reason.rule_id}`, place: `${reason.file}:${reason.line}` })}</p>;
+  return (
+    <p class="place">
+      {parts("Rule {rule}, {place}", {
+        rule: <a href={to("rules", "table", reason.table ?? "", reason.rule_id ?? "")}>{`${reason.table}/${reason.rule_id}`}</a>,
+        place: `${reason.file}:${reason.line}`,
+      })}
+    </p>
+  );
 }
 
 // Cautions are told gravest first, as they come. Those of danger stand open; the others are one tap away.

@@ -1,177 +1,92 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useStore } from "../device/store";
 import { Mark } from "../parts/marks";
-import { say, Trouble } from "../parts/notice";
+import { Trouble } from "../parts/notice";
 import { to } from "../route";
-import { call } from "../wire/call";
-import type { Answer } from "../wire/contract";
+import { edits, type Files, fetchFiles, overtaken, put, takeBack, textsOf } from "../rules/edits";
+import { Foot } from "../rules/foot";
+import { Trial } from "../rules/trial";
+import { useTried } from "../rules/tried";
 import { type Failure, toFailure } from "../wire/failure";
+import { phrase } from "../words/phrase";
 
-type Checked = Answer<"RulesService", "checkRules">;
-type Edit = Answer<"RulesService", "updateRuleFile">;
-type Files = { texts: Record<string, string>; etag: string; folder: string };
+const lineHeight = 21; // of the editor, in px
 
-// fetchFiles brings the whole set, since a file can only be checked among the others.
-async function fetchFiles(name: string): Promise<Files> {
-  const [list, status] = await Promise.all([call("RulesService", "listRuleFiles", { page_size: 1000 }), call("RulesService", "getRulesStatus", {})]);
-  const files = await Promise.all((list.files ?? []).map((f) => call("RulesService", "getRuleFile", { name: f.name })));
-  return {
-    texts: Object.fromEntries(files.map((f) => [f.name, f.text ?? ""])),
-    etag: files.find((f) => f.name === name)?.etag ?? "",
-    folder: status.folder ?? "",
-  };
-}
-
-// RuleFileEditor edits one file as text. Problems come from the service while somebody types, with line and column.
-export function RuleFileEditor({ name }: { name: string }) {
-  const [files, setFiles] = useState<Files>();
-  const [text, set] = useState("");
-  const [checked, check] = useState<Checked>();
-  const [busy, work] = useState(false);
+// useFiles are the files of the service, and a way to ask anew.
+export function useFiles(): { files?: Files; failure?: Failure; again: () => Promise<void> } {
+  const [files, set] = useState<Files>();
   const [failure, fail] = useState<Failure>();
-  const [effects, tell] = useState<Edit["effects"]>();
-  const area = useRef<HTMLTextAreaElement>(null);
-
-  const load = () =>
-    fetchFiles(name).then(
-      (f) => {
-        setFiles(f);
-        set(f.texts[name] ?? "");
-        fail(undefined);
-      },
+  const again = () =>
+    fetchFiles().then(
+      (f) => (set(f), fail(undefined)),
       (e) => fail(toFailure(e)),
     );
-  useEffect(() => void load(), [name]);
+  useEffect(() => void again(), []);
+  return { files, failure, again };
+}
 
-  useEffect(() => {
-    if (!files) return;
-    const leave = new AbortController();
-    work(true);
-    const timer = setTimeout(() => {
-      call("RulesService", "checkRules", { files: { ...files.texts, [name]: text } }, leave.signal).then(
-        (c) => (check(c), work(false)),
-        (e) => {
-          if (!leave.signal.aborted) fail(toFailure(e)), work(false);
-        },
-      );
-    }, 400);
-    return () => (clearTimeout(timer), leave.abort());
-  }, [files, text, name]);
+// RuleFileEditor edits one file as text. What comes of it is told while somebody types: problems with line and column, answers
+// that change, worked cases that come out otherwise; and on request what it would have answered to what is on record.
+export function RuleFileEditor({ name, line }: { name: string; line?: number }) {
+  const { files, failure, again } = useFiles();
+  if (!files) return failure ? <Trouble failure={failure} again={again} /> : <p role="status">{phrase("Fetching the file …")}</p>;
+  if (!files.files[name]) return <p role="alert">{phrase("There is no file {name} any more.", { name })}</p>;
+  return <Editor name={name} line={line} files={files} again={again} />;
+}
 
-  const jump = (line: number, column: number) => {
-    const at =
+function Editor({ name, line, files, again }: { name: string; line?: number; files: Files; again: () => Promise<void> }) {
+  const all = useStore(edits);
+  const texts = useMemo(() => textsOf(files, all), [files, all]);
+  const tried = useTried(texts);
+  const area = useRef<HTMLTextAreaElement>(null);
+  const text = texts[name] ?? "";
+
+  const jump = (at: number, column: number) => {
+    const from =
       text
         .split("\n")
-        .slice(0, line - 1)
+        .slice(0, at - 1)
         .reduce((n, l) => n + l.length + 1, 0) + Math.max(0, column - 1);
     area.current?.focus();
-    area.current?.setSelectionRange(at, text.indexOf("\n", at) < 0 ? text.length : text.indexOf("\n", at));
-    if (area.current) area.current.scrollTop = (line - 5) * 21;
+    area.current?.setSelectionRange(from, text.indexOf("\n", from) < 0 ? text.length : text.indexOf("\n", from));
+    if (area.current) area.current.scrollTop = (at - 5) * lineHeight;
   };
+  useEffect(() => {
+    if (line) jump(line, 1);
+  }, [line]);
 
-  const save = async (accept: string) => {
-    if (!files) return;
-    fail(undefined);
-    try {
-      const file = { name, text, etag: files.etag };
-      if (!accept) {
-        const tried = await call("RulesService", "updateRuleFile", { file, validate_only: true });
-        tell(tried.effects);
-        if (tried.effects?.accept_stronger) return;
-      }
-      await call("RulesService", "updateRuleFile", { file, ...(accept ? { accept_stronger: accept } : {}) });
-      tell(undefined);
-      say(`${name} is saved and in force`);
-      await load();
-    } catch (thrown) {
-      fail(toFailure(thrown));
-    }
-  };
-
-  if (!files) return failure ? <Trouble failure={failure} /> : <p role="status">Fetching the file …</p>;
-  const problems = (checked?.problems ?? []).filter((p) => p.file === name);
-  const others = (checked?.problems ?? []).length - problems.length;
-  const findings = (checked?.findings ?? []).filter((f) => (f.places ?? []).some((p) => p.file === name));
-  const changed = text !== files.texts[name];
   return (
     <>
       <div class="heading">
         <h1>{name}</h1>
         <a class="button quiet" href={to("rules")}>
-          All files
+          {phrase("All files")}
         </a>
       </div>
-      {!files.folder && <p class="hint">These are the rules as shipped: what is changed here is only tried, and not kept.</p>}
+      {!files.folder && <p class="hint">{phrase("These are the rules as shipped: what is changed here is only tried, and not kept.")}</p>}
+      {overtaken(files, all).includes(name) && (
+        <div class="band warn">
+          <Mark shape="care">{phrase("Somebody has changed this file since you began.")}</Mark>
+          <p>{phrase("Your text is below. It cannot be saved over theirs: copy what you want to keep, take their text, and put yours into it.")}</p>
+          <button type="button" onClick={() => takeBack(name)}>
+            {phrase("Take their text")}
+          </button>
+        </div>
+      )}
       <div class="split editing">
         <textarea
           ref={area}
           class="editor"
-          aria-label={`Text of ${name}`}
+          aria-label={phrase("Text of {name}", { name })}
           aria-describedby="checked"
           spellcheck={false}
           autocapitalize="off"
           value={text}
-          onInput={(e) => set(e.currentTarget.value)}
+          onInput={(e) => put(name, e.currentTarget.value, files.files[name])}
         />
-        <div>
-          <p id="checked" role="status">
-            {busy
-              ? "Checking …"
-              : problems.length
-                ? `${problems.length === 1 ? "1 problem" : `${problems.length} problems`} in this file`
-                : others
-                  ? `${others === 1 ? "1 problem" : `${others} problems`} in other files`
-                  : "This set would load."}
-          </p>
-          {problems.map((p, i) => (
-            <div key={i} class="problem">
-              <button type="button" class="quiet" onClick={() => jump(p.line ?? 1, p.column ?? 1)}>
-                Line {p.line}, column {p.column}
-              </button>
-              <p>
-                {p.message}
-                {p.hint && `; ${p.hint}`}
-              </p>
-            </div>
-          ))}
-          {findings.slice(0, 20).map((f, i) => (
-            <div key={i} class="problem doubt">
-              <Mark shape="care">{`Doubtful: ${f.code}`}</Mark>
-              <p>{f.message}</p>
-              {f.example && <p class="hint">For example: {f.example}</p>}
-            </div>
-          ))}
-          <Trouble failure={failure} />
-          {effects && (
-            <section class="band warn" aria-labelledby="effects">
-              <h2 id="effects">What it does to answers</h2>
-              <ul>
-                {(effects.effects ?? []).map((e, i) => (
-                  <li key={i}>
-                    {e.table}: {e.before} becomes {e.after}
-                    {(e.where ?? []).length > 0 && `, where ${(e.where ?? []).join(" and ")}`}
-                  </li>
-                ))}
-              </ul>
-              {effects.more ? <p>And {effects.more} more.</p> : null}
-              {effects.accept_stronger && (
-                <button type="button" onClick={() => void save(effects.accept_stronger ?? "")}>
-                  Accept the stronger answers and save
-                </button>
-              )}
-            </section>
-          )}
-        </div>
+        <Trial tried={tried} texts={texts} file={name} onJump={jump} />
       </div>
-      {files.folder && (
-        <div class="actions foot">
-          <button type="button" class="quiet" disabled={!changed} onClick={() => set(files.texts[name] ?? "")}>
-            As it was
-          </button>
-          <button type="button" class="main" disabled={!changed || (checked?.problems ?? []).length > 0} onClick={() => void save("")}>
-            Save
-          </button>
-        </div>
-      )}
+      <Foot files={files} tried={tried} name={name} again={again} />
     </>
   );
 }

@@ -1,10 +1,21 @@
+import "../look/rules.css";
 import { useKept } from "../device/kept";
+import { useStore } from "../device/store";
 import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import { to, usePlace } from "../route";
+import { edits } from "../rules/edits";
+import { hitWords } from "../rules/hit";
+import { addressOf, ofAddress, Place } from "../rules/places";
 import { call } from "../wire/call";
 import type { Answer } from "../wire/contract";
+import { moment } from "../words/number";
+import { phrase } from "../words/phrase";
 import { RuleFileEditor } from "./rulefile";
+import { RuleHints } from "./rulehints";
+import { RuleSets, RuleSetThen } from "./rulesets";
+import { Table } from "./ruletable";
+import { RuleTrial } from "./ruletry";
 
 type Told = {
   status: Answer<"RulesService", "getRulesStatus">;
@@ -24,103 +35,134 @@ async function tell(): Promise<Told> {
 // Rules shows the rules in force, and lets a shop edit its own.
 export function Rules() {
   const [, part, ...rest] = usePlace();
-  const name = rest.join("/");
-  if (part === "table") return <Table key={name} name={name} />;
-  if (part === "file") return <RuleFileEditor key={name} name={name} />;
-  return <Overview />;
+  switch (part) {
+    case "table":
+      return <Table key={rest[0]} name={rest[0] ?? ""} rule={rest[1]} />;
+    case "all":
+      return <Table key="" name="" />;
+    case "file": {
+      const { name, line } = ofAddress(rest);
+      return <RuleFileEditor key={name} name={name} line={line} />;
+    }
+    case "try":
+      return <RuleTrial />;
+    case "hints":
+      return <RuleHints />;
+    case "sets":
+      return <RuleSets />;
+    case "set":
+      return <RuleSetThen key={rest[0]} hash={rest[0] ?? ""} />;
+    default:
+      return <Overview />;
+  }
 }
 
 function Overview() {
   const { value, failure, again } = useKept("rules", tell);
-  if (!value) return failure ? <Trouble failure={failure} again={again} /> : <p role="status">Fetching the rules …</p>;
+  const edited = useStore(edits);
+  if (!value) return failure ? <Trouble failure={failure} again={again} /> : <p role="status">{phrase("Fetching the rules …")}</p>;
   const { status, tables, files } = value;
-  const problems = status.problems ?? [];
   return (
     <>
-      <h1>Rules</h1>
+      <h1>{phrase("Rules")}</h1>
       <p>
-        {status.folder ? (
-          <>
-            From the folder <code>{status.folder}</code>, in force since {new Date(status.in_force_since ?? 0).toLocaleString()}.
-          </>
-        ) : (
-          <>The rules as shipped. They can be tried out here, and not changed: copy them with “glossladder rules copy” and serve the copy.</>
-        )}
+        {status.folder
+          ? phrase("From the folder {folder}, in force since {time}.", {
+              folder: status.folder,
+              time: moment(status.in_force_since),
+            })
+          : phrase("The rules as shipped. They can be tried out here, and not changed: copy them with “glossladder rules copy” and serve the copy.")}
       </p>
-      <p class="place">set {status.rule_set?.slice(0, 12)}</p>
-      {problems.length > 0 && (
-        <div class="band warn">
-          <Mark shape="danger">The files do not load; an earlier set decides</Mark>
-          <ul>
-            {problems.map((p, i) => (
-              <li key={i}>
-                <a href={to("rules", "file", ...(p.file ?? "").split("/"))}>
-                  {p.file}:{p.line}:{p.column}
-                </a>{" "}
-                {p.message}
-                {p.hint && `; ${p.hint}`}
-              </li>
+      <p class="place">{phrase("set {hash}", { hash: status.rule_set?.slice(0, 12) ?? "" })}</p>
+      <Wrong problems={status.problems ?? []} />
+      <nav aria-label={phrase("About the rules")}>
+        <ul class="plain rows">
+          <Row
+            at={to("rules", "all")}
+            name={phrase("Search in all rules")}
+            says={phrase("{n} rules", { n: tables.reduce((n, t) => n + (t.rule_count ?? 0), 0) })}
+          />
+          <Row
+            at={to("rules", "try")}
+            name={phrase("Try the rules out")}
+            says={
+              Object.keys(edited).length
+                ? phrase("{n} {n|file|files} edited and not saved", { n: Object.keys(edited).length })
+                : phrase("problems, answers, worked cases, the record")
+            }
+          />
+          <Row at={to("rules", "hints")} name={phrase("Hints from the record")} says={phrase("bounds that outcomes speak against")} />
+          <Row at={to("rules", "sets")} name={phrase("Rules over time")} says={phrase("which set was in force when")} />
+        </ul>
+      </nav>
+      <div class="split even rule-lists">
+        <section>
+          <h2>{phrase("Tables")}</h2>
+          <ul class="plain rows">
+            {tables.map((t) => (
+              <Row
+                key={t.name}
+                at={to("rules", "table", t.name ?? "")}
+                name={t.name ?? ""}
+                says={`${phrase("{n} {n|rule|rules}", { n: t.rule_count ?? 0 })}. ${hitWords(t.hit)}`}
+              />
             ))}
           </ul>
-        </div>
-      )}
-      <h2>Tables</h2>
-      <ul class="plain rows">
-        {tables.map((t) => (
-          <li key={t.name}>
-            <a href={to("rules", "table", t.name ?? "")}>
-              <b>{t.name}</b>
-              <span class="soft">
-                {t.rule_count} rules, {t.hit}
-              </span>
-            </a>
-          </li>
-        ))}
-      </ul>
-      <h2>Files</h2>
-      <ul class="plain rows">
-        {files.map((f) => (
-          <li key={f.name}>
-            <a href={to("rules", "file", ...(f.name ?? "").split("/"))}>
-              <b>{f.name}</b>
-              <span class="soft">{Math.ceil(Number(f.size_bytes ?? 0) / 1024)} kB</span>
-            </a>
-          </li>
-        ))}
-      </ul>
+        </section>
+        <section>
+          <h2>{phrase("Files")}</h2>
+          <FileRows files={files.filter((f) => !f.name?.startsWith("cases/"))} />
+          <h2>{phrase("Files of worked cases")}</h2>
+          <FileRows files={files.filter((f) => f.name?.startsWith("cases/"))} />
+        </section>
+      </div>
     </>
   );
 }
 
-function Table({ name }: { name: string }) {
-  const { value, failure, again } = useKept(
-    `table ${name}`,
-    async () => (await call("RulesService", "listRules", { table: name, page_size: 1000 })).rules ?? [],
-  );
+function FileRows({ files }: { files: Told["files"] }) {
+  const edited = useStore(edits);
   return (
-    <>
-      <div class="heading">
-        <h1>{name}</h1>
-        <a class="button quiet" href={to("rules")}>
-          All tables
-        </a>
-      </div>
-      <Trouble failure={failure} again={again} />
-      <ol class="plain cards">
-        {(value ?? []).map((r) => (
-          <li key={r.rule_id} class="card">
-            <h2>{r.rule_id}</h2>
-            <p>{r.because}</p>
-            <pre>when {r.when || "always"}</pre>
-            <pre>then {r.then}</pre>
-            <p class="place">
-              <a href={to("rules", "file", ...(r.file ?? "").split("/"))}>
-                {r.file}:{r.line}
-              </a>
+    <ul class="plain rows">
+      {files.map((f) => (
+        <Row
+          key={f.name}
+          at={addressOf(f.name)}
+          name={f.name ?? ""}
+          says={`${phrase("{n} kB", { n: Math.ceil(Number(f.size_bytes ?? 0) / 1024) })}${edited[f.name ?? ""] ? `, ${phrase("edited, not saved")}` : ""}`}
+        />
+      ))}
+    </ul>
+  );
+}
+
+function Row({ at, name, says }: { at: string; name: string; says: string }) {
+  return (
+    <li>
+      <a href={at}>
+        <b>{name}</b>
+        <span class="soft">{says}</span>
+      </a>
+    </li>
+  );
+}
+
+// Wrong tells why the files on disk are not in force.
+function Wrong({ problems }: { problems: NonNullable<Told["status"]["problems"]> }) {
+  if (problems.length === 0) return null;
+  return (
+    <div class="band warn">
+      <Mark shape="danger">{phrase("The files do not load; an earlier set decides")}</Mark>
+      <ul>
+        {problems.map((p, i) => (
+          <li key={i}>
+            <p>
+              <Place file={p.file} line={p.line} column={p.column} /> {p.message}
+              {p.hint && `; ${p.hint}`}
             </p>
           </li>
         ))}
-      </ol>
-    </>
+      </ul>
+    </div>
   );
 }

@@ -44,6 +44,7 @@ export async function call<S extends ServiceName, M extends MethodName<S>>(
   throw Failure.told(response.status, text);
 }
 
-function tell(reach: Reach) {
+// tell says how a call went on the way.
+export function tell(reach: Reach): void {
   for (const ear of ears) ear(reach);
 }

@@ -1,6 +1,7 @@
 import type { MessageJsonType } from "@bufbuild/protobuf";
 import type { AdvisorService, FactInfoJson } from "../../contract/glossladder/v1/advisor_service_pb";
 import type { DecisionExplanationJson, DecisionMapJson, ExplanationJson } from "../../contract/glossladder/v1/explain_pb";
+import type { HistoryService, ReplayReportJson, ReplayTallyJson, RuleHintJson } from "../../contract/glossladder/v1/history_service_pb";
 import type { DefectJson, FilmSpotJson, GlossSpotJson, InspectionJson, PanelJson } from "../../contract/glossladder/v1/inspection_pb";
 import type { JobEventJson, JobJson, JobPanelJson, ProgressJson, ReadingsJson, VehicleRecordJson } from "../../contract/glossladder/v1/job_pb";
 import type { JobService } from "../../contract/glossladder/v1/job_service_pb";
@@ -8,6 +9,9 @@ import type { SpanJson, WorkPlanJson } from "../../contract/glossladder/v1/plan_
 import type { PlanService } from "../../contract/glossladder/v1/plan_service_pb";
 import type { CautionJson, ReasonJson, WantedJson } from "../../contract/glossladder/v1/reason_pb";
 import type { PanelAdviceJson, RecommendationJson, RemovalJson, StepAdviceJson } from "../../contract/glossladder/v1/recommendation_pb";
+import type { RuleCaseCoverageJson, RuleCaseJson } from "../../contract/glossladder/v1/rule_case_pb";
+import type { RuleEffectJson, RuleEffectsJson } from "../../contract/glossladder/v1/rule_edit_pb";
+import type { RuleJson, RuleSetJson, RuleTableJson } from "../../contract/glossladder/v1/rule_set_pb";
 import type { RulesService } from "../../contract/glossladder/v1/rules_service_pb";
 import type { TrialJson } from "../../contract/glossladder/v1/trial_pb";
 import type { MeasuredChangeJson, VerdictJson } from "../../contract/glossladder/v1/verdict_pb";
@@ -32,6 +36,7 @@ export type Wire<T> = T extends "NaN" | "Infinity" | "-Infinity"
 
 type Services = {
   AdvisorService: typeof AdvisorService;
+  HistoryService: typeof HistoryService;
   JobService: typeof JobService;
   PlanService: typeof PlanService;
   RulesService: typeof RulesService;
@@ -65,6 +70,16 @@ export type Progress = Wire<ProgressJson>;
 export type Readings = Wire<ReadingsJson>;
 export type Reason = Wire<ReasonJson>;
 export type Recommendation = Wire<RecommendationJson>;
+export type ReplayReport = Wire<ReplayReportJson>;
+export type ReplayTally = Wire<ReplayTallyJson>;
+export type Rule = Wire<RuleJson>;
+export type RuleCase = Wire<RuleCaseJson>;
+export type RuleCaseCoverage = Wire<RuleCaseCoverageJson>;
+export type RuleEffect = Wire<RuleEffectJson>;
+export type RuleEffects = Wire<RuleEffectsJson>;
+export type RuleHint = Wire<RuleHintJson>;
+export type RuleSet = Wire<RuleSetJson>;
+export type RuleTable = Wire<RuleTableJson>;
 export type Removal = Wire<RemovalJson>;
 export type Span = Wire<SpanJson>;
 export type Step = StepJson;
