@@ -1,5 +1,5 @@
 import { useEffect, useId, useState } from "preact/hooks";
-import { parsed } from "../words/number";
+import { figure, parsed } from "../words/number";
 import { phrase } from "../words/phrase";
 
 type Props = {
@@ -23,6 +23,7 @@ export function BoundedEntry({ label, value, least, most, unit, whole, hint, wro
   useEffect(() => {
     if (parsed(text) !== value) set(value === undefined ? "" : String(value));
   }, [value]);
+  const bound = (n: number) => (whole ? String(n) : figure(n, 2)); // a year has no thousands to part
   const take = (typed: string) => {
     if (typed.trim() === "") {
       complain("");
@@ -31,7 +32,7 @@ export function BoundedEntry({ label, value, least, most, unit, whole, hint, wro
     }
     const number = parsed(typed);
     const fits = number !== undefined && number >= least && number <= most && (!whole || Number.isInteger(number));
-    complain(fits ? "" : phrase("A number from {least} to {most}.", { least, most }));
+    complain(fits ? "" : phrase("A number from {least} to {most}.", { least: bound(least), most: bound(most) }));
     if (fits) onSet(number);
   };
   const says = complaint || wrong || "";
