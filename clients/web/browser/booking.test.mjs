@@ -57,8 +57,13 @@ test("bay time is booked, moved and given back, and calendars follow", async () 
   await booked.getByRole("button", { name: /^Move/ }).first().click();
   await booked.getByLabel("To").fill(`${monday()}T06:00`);
   await booked.getByRole("button", { name: "Book it so" }).click();
-  await page.getByText("is not after start_time").waitFor();
+  await page.getByText("The end has to be after the start.").waitFor();
+  await booked.getByLabel("To").fill(`${monday()}T23:00`); // into the blocks after it
+  await booked.getByRole("button", { name: "Book it so" }).click();
+  await page.getByText(/is before the end of the block before/).waitFor();
+  assert.equal(await booked.getByLabel("To").getAttribute("aria-invalid"), "true", "the service's refusal stands at the field");
   await look(page, "bay-moving");
+  await booked.getByLabel("To").fill(first.end_time.slice(0, 16));
   await booked.getByLabel("From").fill(`${monday()}T07:00`);
   await booked.getByRole("button", { name: "Book it so" }).click();
   await page.getByText("Moved.").waitFor();

@@ -62,26 +62,38 @@ function Move({ job, bay, blocks, at, onDone }: MoveProps) {
   const old = blocks[at];
   const [block, set] = useState<BayBlock>(old ?? {});
   const [refused, refuse] = useState<Failure>();
+  const [wrong, complain] = useState("");
   const [busy, work] = useState(false);
   const length = new Date(old?.end_time ?? 0).getTime() - new Date(old?.start_time ?? 0).getTime();
-  const field = `blocks.blocks[${at}]`;
+  const all = inOrder(blocks.with(at, block));
+  const field = `blocks.blocks[${all.indexOf(block)}]`;
+  const next = `blocks.blocks[${all.indexOf(block) + 1}]`; // which may begin before this one ends
   const start = (start_time: string | undefined) =>
     start_time && set({ ...block, start_time, end_time: new Date(new Date(start_time).getTime() + length).toISOString() });
   const keep = async () => {
+    const ends = (block.end_time ?? "") > (block.start_time ?? "");
+    complain(ends ? "" : phrase("The end has to be after the start."));
+    refuse(undefined);
+    if (!ends) return;
     work(true);
-    const failure = await book(job.name, { bay, blocks: { blocks: inOrder(blocks.with(at, block)) } });
+    const failure = await book(job.name, { bay, blocks: { blocks: all } });
     work(false);
     refuse(failure);
     if (failure) return;
     say(phrase("Moved."));
     onDone();
   };
-  const atField = said(refused, `${field}.start_time`, `${field}.end_time`, `${field}.what`);
+  const atField = said(refused, field, next);
   return (
     <div class="moving">
       <TextEntry label={phrase("What is done")} value={block.what ?? ""} onSet={(what) => set({ ...block, what })} most={100} />
-      <When label={phrase("From")} value={block.start_time} onSet={start} wrong={said(refused, `${field}.start_time`)} />
-      <When label={phrase("To")} value={block.end_time} onSet={(end_time) => set({ ...block, end_time })} wrong={said(refused, `${field}.end_time`)} />
+      <When label={phrase("From")} value={block.start_time} onSet={start} wrong={said(refused, `${field}.start_time`, `${field}.what`)} />
+      <When
+        label={phrase("To")}
+        value={block.end_time}
+        onSet={(end_time) => set({ ...block, end_time })}
+        wrong={wrong || said(refused, `${field}.end_time`, next)}
+      />
       {!atField && <Trouble failure={refused} />}
       <div class="actions">
         <button type="button" class="main" disabled={busy} onClick={() => void keep()}>

@@ -19,12 +19,21 @@ export function Sourced({ what, figure, from, sources }: Props) {
       <summary>
         <span>{what}</span> <b>{figure}</b>
       </summary>
-      <ul>
-        {named.map((text) => (
-          <li key={text}>{<Source text={text} source={sources?.find((s) => s.text === text)} />}</li>
-        ))}
-      </ul>
+      <Sources from={named} sources={sources} />
     </details>
+  );
+}
+
+// Sources says where a figure comes from, each source once.
+export function Sources({ from, sources }: Pick<Props, "from" | "sources">) {
+  return (
+    <ul>
+      {[...new Set(from.filter(Boolean))].map((text) => (
+        <li key={text}>
+          <Source text={text} source={sources?.find((s) => s.text === text)} />
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -8,7 +8,7 @@ import { fixedWords, pointWords } from "./said";
 
 const width = 340;
 const height = 220;
-const box = { left: 40, right: 16, top: 14, bottom: 40 };
+const box = { left: 46, right: 16, top: 14, bottom: 40 };
 
 // A little more than the point itself, so that what is reckoned in tenths of a minute fits for certain.
 const hoursOf = (p: FitPoint): number => ((p.work_min ?? 0) + 0.1) / 60;
@@ -118,11 +118,11 @@ function Drawing({ fit, points, at, onPick }: { fit: Fit; points: FitPoint[]; at
 }
 
 function Chosen({ x, y, says }: { x: number; y: number; says: string }) {
-  const left = x > width / 2;
+  const left = x > width * 0.7; // the room under the curve is empty
   return (
     <>
       <path class="dot" d={`M${x} ${y - 9}l9 9-9 9-9-9z`} />
-      <text class="strong" x={x + (left ? -13 : 13)} y={y + (y < 30 ? 18 : -8)} text-anchor={left ? "end" : "start"}>
+      <text class="strong" x={x + (left ? -6 : 12)} y={y + (left ? 24 : 16)} text-anchor={left ? "end" : "start"}>
         {says}
       </text>
     </>

@@ -43,9 +43,9 @@ export function FitPanels({ fit }: { fit: Fit }) {
 }
 
 const costs = (p: FitPanel): string =>
-  phrase("Takes off {grades} of {full} grades of marks and saves {time}; weight for the owner’s eye {seen} of 10.", {
+  phrase("Takes off {grades} of {full} {full|grade|grades} of marks and saves {time}; weight for the owner’s eye {seen} of 10.", {
     grades: figure(p.grades ?? 0),
-    full: figure(p.full_grades ?? 0),
+    full: p.full_grades ?? 0,
     time: duration(p.saves_min ?? 0),
     seen: p.seen ?? 0,
   });

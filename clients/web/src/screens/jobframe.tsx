@@ -61,7 +61,7 @@ function OneJob({ id, stop, rest }: { id: string; stop: string; rest: string[] }
         </p>
       </div>
       <Cancelled job={job} />
-      <nav class="stops" aria-label={phrase("Job")}>
+      <nav class="stops" aria-label={phrase("Job")} ref={showCurrent}>
         {stops().map(([name, says, more]) => (
           <a key={name} href={to("job", id, name)} aria-current={stop === name || more.includes(stop) ? "page" : undefined}>
             {says}
@@ -72,6 +72,12 @@ function OneJob({ id, stop, rest }: { id: string; stop: string; rest: string[] }
     </>
   );
 }
+
+// Where the stops are wider than the screen, the present one is brought into sight.
+const showCurrent = (nav: HTMLElement | null): void => {
+  const here = nav?.querySelector<HTMLElement>("[aria-current]");
+  if (nav && here) nav.scrollLeft = here.offsetLeft - (nav.clientWidth - here.offsetWidth) / 2;
+};
 
 // Cancelled says on every screen of a job that it was ended early, or is about to be.
 function Cancelled({ job }: { job: Ready }) {
