@@ -129,3 +129,47 @@ test("fewer hours than the full plan: the best use is shown with what it leaves 
   assert.deepEqual(complaints, []);
   await context.close();
 });
+
+test("the plan and its best use are reached and worked by keyboard alone", async () => {
+  await inspected(service, "keys-1");
+  const { page, complaints, context } = await open(browser, { viewport: { width: 1440, height: 900 } });
+  await page.goto(`${service.url}/#/job/keys-1/plan`);
+  await page.getByRole("heading", { name: "Hours", exact: true }).waitFor();
+  await reach(page, /Test spots/);
+  await page.keyboard.press("Enter");
+  await page
+    .locator("details.sourced[open]")
+    .getByText(/Rule visit\//)
+    .waitFor();
+  await page.keyboard.press("Home");
+  await page.locator("main").focus();
+  await reach(page, /^What fits the hours$/);
+  await page.keyboard.press("Enter");
+  await page.locator(".sums").waitFor();
+  await reach(page, /^Hours for the whole job/);
+  await page.keyboard.press("Control+A");
+  await page.keyboard.type("2");
+  await page.keyboard.press("Enter");
+  await page.getByRole("heading", { name: "The best use of 2 h" }).waitFor();
+  await reach(page, /^Another point of the curve/);
+  await page.keyboard.press("End");
+  await page.locator(".sums", { hasText: "100 % of the full result" }).waitFor();
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
+
+// reach tabs forward until something of that name has the focus, and holds that it can be seen to have it.
+async function reach(page, name) {
+  for (let i = 0; i < 80; i++) {
+    await page.keyboard.press("Tab");
+    const at = await page.evaluate(() => {
+      const e = document.activeElement;
+      const s = getComputedStyle(e);
+      return { name: (e.labels?.[0]?.textContent ?? e.textContent ?? "").trim(), shown: s.outlineStyle !== "none" && parseFloat(s.outlineWidth) >= 2 };
+    });
+    if (!name.test(at.name) || at.name.length > 200) continue;
+    assert.ok(at.shown, `the focus on "${at.name}" cannot be seen`);
+    return;
+  }
+  throw new Error(`Tab never comes to ${name}`);
+}

@@ -8,10 +8,11 @@ import type { JobEvent } from "../wire/contract";
 import type { Failure } from "../wire/failure";
 import { moment } from "../words/clock";
 import { phrase } from "../words/phrase";
+import { big } from "../words/word";
 import { Changes } from "./changes";
 import { begin, sendCorrection } from "./draft";
 import { holdsIn, isCorrectable, isWithdrawable, kindOf, moreOf } from "./kinds";
-import { linesOf } from "./lines";
+import { groupsOf } from "./lines";
 
 type Props = { job: Ready; event: JobEvent; all: JobEvent[] };
 
@@ -25,7 +26,7 @@ export function EventCard({ job, event, all }: Props) {
     (e) => e.method === "correctEvent" && (e.question as { correction?: { sequence?: string } }).correction?.sequence === event.sequence,
   );
   const what = kindOf(event);
-  const lines = linesOf(holdsIn(event));
+  const groups = groupsOf(holdsIn(event)).filter(([, lines]) => lines.length > 0);
   const more = moreOf(event);
   return (
     <li class="card event" id={`event-${event.sequence}`}>
@@ -41,17 +42,22 @@ export function EventCard({ job, event, all }: Props) {
           {!gone && <Changes was={holdsIn(event)} now={holds} />}
         </div>
       )}
-      {lines.length > 0 && (
+      {groups.length > 0 && (
         <details class="fold">
           <summary>{by ? phrase("What it was") : phrase("What it holds")}</summary>
-          <dl>
-            {lines.map(([name, value], i) => (
-              <div key={i}>
-                <dt>{name}</dt>
-                <dd>{value}</dd>
-              </div>
-            ))}
-          </dl>
+          {groups.map(([about, lines]) => (
+            <div key={about}>
+              {about && <h4>{about}</h4>}
+              <dl>
+                {lines.map(([name, value], i) => (
+                  <div key={i}>
+                    <dt>{big(name)}</dt>
+                    <dd>{value}</dd>
+                  </div>
+                ))}
+              </dl>
+            </div>
+          ))}
         </details>
       )}
       {waits && <Mark shape="wait">{phrase("A correction of it waits to be sent")}</Mark>}

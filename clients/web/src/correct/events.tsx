@@ -49,11 +49,11 @@ export function Events({ job }: { job: Ready }) {
             </p>
           </div>
         ))}
-      <ol class="plain cards one" reversed>
+      <ul class="plain cards one">
         {events.toReversed().map((e) => (
           <EventCard key={e.sequence} job={job} event={e} all={events} />
         ))}
-      </ol>
+      </ul>
     </>
   );
 }

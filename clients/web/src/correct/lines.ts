@@ -7,12 +7,17 @@ import { panelName, word } from "../words/word";
 
 type Line = [what: string, value: string];
 
-const shown = (value: unknown): string => {
+// shown says a value; words of the contract without what they begin with, which is said by the name beside them.
+const shown = (value: unknown, key = ""): string => {
   if (value === true) return phrase("yes");
   if (value === false) return phrase("no");
   if (typeof value === "number") return figure(value, 2);
   const text = String(value ?? "");
-  return /^[A-Z0-9_]+$/.test(text) ? text.toLowerCase().replaceAll("_", " ") : text;
+  if (!/^[A-Z][A-Z0-9]*_[A-Z0-9_]+$/.test(text)) return text;
+  return text
+    .toLowerCase()
+    .replace(new RegExp(`^.*?${key.replace(/d$/, "")}_`), "")
+    .replaceAll("_", " ");
 };
 
 const readings = (around: string, film: FilmSpot[] | undefined, gloss: GlossSpot[] | undefined): Line[] =>
@@ -41,19 +46,27 @@ function rest(around: string, message: object, known: string[]): Line[] {
     if (known.includes(key) || value === "" || value === null || value === undefined || (typeof value === "string" && value.endsWith("_UNSPECIFIED")))
       return [];
     const name = `${around}${key.replace(/_(um|gu|c|min|pct|m2)$/, "").replaceAll("_", " ")}`;
-    if (Array.isArray(value)) return value.every((v) => typeof v !== "object") && value.length > 0 ? [[name, value.map(shown).join(", ")]] : [];
-    return typeof value === "object" ? rest(`${name}, `, value, []) : [[name, shown(value)]];
+    if (Array.isArray(value)) return value.every((v) => typeof v !== "object") && value.length > 0 ? [[name, value.map((v) => shown(v, key)).join(", ")]] : [];
+    return typeof value === "object" ? rest(`${name}, `, value, []) : [[name, shown(value, key)]];
   });
 }
 
-const panelLines = (p: Panel): Line[] => {
-  const around = `${panelName(p.id ?? "")}, `;
-  return [...marks(around, p.defects), ...readings(around, p.film, p.gloss), ...rest(around, p, ["id", "part", "defects", "film", "gloss"])];
-};
+const panelLines = (p: Panel): Line[] => [
+  ...marks("", p.defects),
+  ...readings("", p.film, p.gloss),
+  ...rest("", p, ["id", "part", "defects", "film", "gloss"]),
+];
 
-// linesOf tells everything that an event holds, line by line.
-export function linesOf(e: Instead): Line[] {
-  if (e.inspection) return [...rest("", e.inspection, ["panels"]), ...(e.inspection.panels ?? []).flatMap(panelLines)];
+// groupsOf tells everything that an event holds, line by line; of an inspection, panel by panel.
+export function groupsOf(e: Instead): [about: string, lines: Line[]][] {
+  if (!e.inspection) return [["", messageLines(e)]];
+  return [["", rest("", e.inspection, ["panels"])], ...(e.inspection.panels ?? []).map((p): [string, Line[]] => [panelName(p.id ?? ""), panelLines(p)])];
+}
+
+const linesOf = (e: Instead): Line[] =>
+  groupsOf(e).flatMap(([about, lines]) => (about ? lines.map(([what, value]): Line => [`${about}, ${what}`, value]) : lines));
+
+function messageLines(e: Instead): Line[] {
   if (e.readings) {
     const r = e.readings;
     return [...readings("", r.film, r.gloss), ...marks("", r.left), ...rest("", r, ["film", "gloss", "left"])];

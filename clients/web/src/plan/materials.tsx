@@ -12,7 +12,7 @@ const kinds = (): Record<string, string> => ({
   "masking-tape": phrase("masking tape"),
 });
 
-const units = (): Record<string, string> => ({ pieces: phrase("pieces") });
+const quantity = (n: number, unit: string | undefined): string => (unit === "pieces" ? phrase("{n} {n|piece|pieces}", { n }) : `${figure(n)} ${unit ?? ""}`);
 
 // Materials is what is used up.
 export function Materials({ plan }: { plan: WorkPlan }) {
@@ -29,7 +29,7 @@ export function Materials({ plan }: { plan: WorkPlan }) {
               {m.id} <small>{kinds()[m.kind ?? ""] ?? m.kind}</small>
             </>
           }
-          figure={`${figure(m.quantity ?? 0)} ${units()[m.unit ?? ""] ?? m.unit}${m.price ? `, ${money(m.price)}` : ""}`}
+          figure={[quantity(m.quantity ?? 0, m.unit), money(m.price)].filter(Boolean).join(", ")}
           from={[m.source ?? ""]}
           sources={plan.sources}
         />

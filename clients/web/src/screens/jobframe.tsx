@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { undo } from "../device/drafts";
 import { type Opened, useJob } from "../job/job";
+import { useLive } from "../job/live";
 import { isClosed } from "../job/ticks";
 import { later } from "../parts/later";
 import { Mark } from "../parts/marks";
@@ -42,6 +43,7 @@ export function JobScreens({ place: [id = "", stop = "inspect", ...rest] }: { pl
 
 function OneJob({ id, stop, rest }: { id: string; stop: string; rest: string[] }) {
   const opened = useJob(`jobs/${id}`);
+  useLive(opened.job, opened.refresh);
   if (!opened.draft) return opened.failure ? <Trouble failure={opened.failure} again={opened.refresh} /> : <p role="status">{phrase("Opening the job …")}</p>;
   const job = { ...opened, draft: opened.draft, id };
   if (stop === "read") return <Read job={job} place={rest} />;

@@ -53,7 +53,7 @@ export const work: Record<string, string> = {
   towel: "Tuch",
   "panel wipe": "Lackreiniger",
   "masking tape": "Klebeband",
-  pieces: "Stück",
+  "{n} {n|piece|pieces}": "{n} Stück",
   "Used up": "Verbrauch",
   Hours: "Stunden",
   "What they are made of": "Woraus sie bestehen",
