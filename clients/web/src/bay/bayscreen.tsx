@@ -32,7 +32,7 @@ export function BayScreen({ job }: { job: Ready }) {
       <div class="split even">
         <div>
           {bay?.blocks?.length ? (
-            <Blocks key={job.job?.etag} job={job} bay={bay.bay ?? ""} blocks={bay.blocks} closed={closed} />
+            <Blocks key={JSON.stringify(bay.blocks)} job={job} bay={bay.bay ?? ""} blocks={bay.blocks} closed={closed} />
           ) : (
             <p class="empty">{phrase("No bay time is booked.")}</p>
           )}

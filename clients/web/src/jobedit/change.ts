@@ -6,8 +6,8 @@ import { phrase } from "../words/phrase";
 // JSON has it: "label,builtYear".
 const masked = (fields: string[]): string => fields.map((f) => f.replace(/_([a-z])/g, (_, c: string) => c.toUpperCase())).join(",");
 
-// updateJob changes details of a job. The etag goes along where nothing else of this device comes before it: each event of the job
-// changes it.
+// updateJob changes details of a job. The etag goes along where it is fresh and nothing else of this device comes before it: each event
+// of the job changes it, and a change that waits for a network must not be refused because somebody ticked a step off.
 export const updateJob = (name: string, etag: string | undefined, next: Partial<Job>) =>
   post(
     name,

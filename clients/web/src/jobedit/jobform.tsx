@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
 import { change } from "../device/drafts";
+import { reach } from "../device/reach";
 import { isClosed } from "../job/ticks";
 import { WordChoice } from "../parts/choice";
 import { TextEntry } from "../parts/entry";
@@ -25,7 +26,7 @@ export function JobForm({ job }: { job: Ready }) {
   };
   const waits = job.mine.some((e) => e.method === "updateJob");
   const keep = async () => {
-    await updateJob(job.name, job.mine.length === 0 ? job.job?.etag : undefined, next);
+    await updateJob(job.name, job.mine.length === 0 && reach.now === "reached" ? job.job?.etag : undefined, next);
     say(phrase("Details kept; they are sent when the service is reached."));
   };
   return (

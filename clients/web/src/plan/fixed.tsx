@@ -1,4 +1,4 @@
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useState } from "preact/hooks";
 import type { Fixed } from "../job/plan";
 import { BoundedEntry } from "../parts/bounded";
 import { Choice } from "../parts/choice";
@@ -10,6 +10,7 @@ type Props = { fixed: Fixed; onFix: (fixed: Fixed) => void; currency: string | u
 // FixedEntry asks what there is for the job: hours or a price.
 export function FixedEntry({ fixed, onFix, currency, wrong }: Props) {
   const [by, choose] = useState("hours" in fixed ? "hours" : "price");
+  useEffect(() => choose("hours" in fixed ? "hours" : "price"), [fixed]); // a point of the curve is chosen by its hours
   return (
     <>
       <Choice
