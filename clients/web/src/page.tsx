@@ -1,10 +1,10 @@
-import type { FunctionComponent } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { waiting } from "./device/outbox";
 import { reach } from "./device/reach";
 import { useStore } from "./device/store";
 import { facts } from "./facts";
 import { LanguageChoice } from "./parts/languagechoice";
+import { later } from "./parts/later";
 import { Mark } from "./parts/marks";
 import { hushActs, Saying } from "./parts/notice";
 import { to, usePlace } from "./route";
@@ -15,22 +15,9 @@ import { Outbox } from "./screens/outbox";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
 
-// Later loads a screen that a working day does not need when somebody opens it.
-function Later({ load }: { load: () => Promise<FunctionComponent> }) {
-  const [Screen, set] = useState<FunctionComponent>();
-  const [lost, lose] = useState(false);
-  useEffect(() => {
-    load().then(
-      (s) => set(() => s),
-      () => lose(true),
-    );
-  }, [load]);
-  if (lost) return <p role="alert">{phrase("This screen is not on the device yet, and there is no network to fetch it.")}</p>;
-  return Screen ? <Screen /> : <p role="status">{phrase("Loading …")}</p>;
-}
-
-const classroom = () => import("./screens/classroom").then((m) => m.ClassRoom);
-const rules = () => import("./screens/rules").then((m) => m.Rules);
+// Screens that a working day does not need.
+const ClassRoom = later(() => import("./screens/classroom").then((m) => m.ClassRoom));
+const Rules = later(() => import("./screens/rules").then((m) => m.Rules));
 
 function Screen() {
   const [first, ...rest] = usePlace();
@@ -42,9 +29,9 @@ function Screen() {
     case "waiting":
       return <Outbox />;
     case "class":
-      return <Later key="class" load={classroom} />;
+      return <ClassRoom />;
     case "rules":
-      return <Later key="rules" load={rules} />;
+      return <Rules />;
     default:
       return <Jobs />;
   }

@@ -1,6 +1,9 @@
-import type { Inspection, Readings, Trial } from "../wire/contract";
+import type { Inspection, Progress, Readings, Trial, TrialRecord } from "../wire/contract";
 import * as database from "./database";
 import { Store } from "./store";
+
+// Instead is what an event holds that can be corrected: one of the four.
+export type Instead = { inspection?: Inspection; readings?: Readings; trial?: TrialRecord; progress?: Progress };
 
 // Draft is what is being entered for one job. Every change is written to the device at once.
 export type Draft = {
@@ -17,6 +20,13 @@ export type Draft = {
   trials: Record<string, Trial>;
   // Readings taken while the panel is worked or after it, by panel.
   work?: Record<string, Readings>;
+  // Areas that the shop measured in m², by panel, and who works. The record of a job has no place for them: they go with each
+  // question about a plan.
+  areas?: Record<string, number>;
+  crew?: { people?: number; day_hours?: number };
+  // The event that is being corrected: what held until now, and why it is wrong. Such a draft is kept beside the job's own, by its
+  // name, "~" and the event's number.
+  correcting?: { job: string; sequence: string; was: Instead; why: string; progress?: Progress };
 };
 
 type Page = { draft: Draft; before: { draft: Draft; did: string }[] };
@@ -81,6 +91,12 @@ export function undo(job: string): string {
 }
 
 export const allDrafts = async () => (await database.readAll<Page>("drafts")).map((page) => page.draft);
+
+// dropDraft lets one go.
+export async function dropDraft(job: string): Promise<void> {
+  pageOf(job).set(undefined);
+  await database.remove("drafts", job);
+}
 
 // isUnrecorded says whether the inspection holds something that was never put in the outbox.
 export const isUnrecorded = (draft: Draft) => JSON.stringify(draft.inspection) !== draft.recorded;

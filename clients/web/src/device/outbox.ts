@@ -150,6 +150,6 @@ async function carry(entry: Entry): Promise<boolean> {
 
 // keepAnswer puts the job away as the service has it now, before its entry is let go.
 async function keepAnswer(answer: unknown): Promise<void> {
-  const job = (answer as { job?: Job }).job;
-  if (job?.name) await database.put("kept", job.name, job);
+  const job = (answer as { job?: Job }).job ?? (answer as Job);
+  if (job?.name?.startsWith("jobs/")) await database.put("kept", job.name, job);
 }

@@ -1,11 +1,13 @@
 import { useEffect, useState } from "preact/hooks";
 import * as database from "../device/database";
-import { type Draft, openDraft, pageOf, startDraft } from "../device/drafts";
+import { change, type Draft, openDraft, pageOf, startDraft } from "../device/drafts";
 import { type Entry, loaded, onArrival, waiting } from "../device/outbox";
 import { Store, useStore } from "../device/store";
 import { call } from "../wire/call";
-import type { Inspection, Job, JobEvent } from "../wire/contract";
+import type { Correction, Inspection, Job, JobEvent, VehicleRecord } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
+import { settleCorrection } from "./corrected";
+import { plain } from "./plain";
 
 const jobs = new Map<string, Store<Job | undefined>>();
 
@@ -15,17 +17,26 @@ export function jobStore(name: string): Store<Job | undefined> {
   return store;
 }
 
-onArrival((_, answer) => {
+onArrival((entry, answer) => {
   const job = (answer as { job?: Job }).job ?? (answer as Job);
   if (job?.name?.startsWith("jobs/")) jobStore(job.name).set(job);
+  if (entry.method === "correctEvent") void settleCorrection(entry.job, (entry.question as { correction?: Correction }).correction ?? {}, job);
+  if (entry.method === "updateVehicle") void renameVehicle(entry.job, (answer as VehicleRecord).label);
 });
 
-async function fetchJob(name: string): Promise<Job> {
-  const job = await call("JobService", "getJob", { name });
-  jobStore(name).set(job);
-  await database.put("kept", name, job);
+async function renameVehicle(job: string, label: string | undefined): Promise<void> {
+  if (label && (await openDraft(job))) change(job, "", (d) => ({ ...d, vehicleLabel: label }));
+}
+
+// keepJob puts a job away as the service has it now, and draws it.
+export async function keepJob(job: Job): Promise<Job> {
+  if (!job.name) return job;
+  jobStore(job.name).set(job);
+  await database.put("kept", job.name, job);
   return job;
 }
+
+const fetchJob = async (name: string): Promise<Job> => keepJob(await call("JobService", "getJob", { name }));
 
 // eventsOf gives everything that happened in a job, in order.
 export async function eventsOf(name: string): Promise<JobEvent[]> {
@@ -44,16 +55,6 @@ function inspectionOf(job: Job, events: JobEvent[]): Inspection {
   let last: Inspection = {};
   for (const e of events) last = e.correction?.inspection ?? (e.corrected_by && e.corrected_by !== "0" ? last : (e.inspection ?? last));
   return { ...last, panels: (job.panels ?? []).flatMap((p) => (p.found ? [plain(p.found)] : [])) };
-}
-
-// plain leaves out what the service wrote only because a field has no "not there": "", and words that stand for nothing.
-function plain<T>(value: T): T {
-  if (Array.isArray(value)) return value.map(plain) as T;
-  if (value === null || typeof value !== "object") return value;
-  const kept = Object.entries(value).filter(
-    ([, v]) => v !== "" && v !== null && !(typeof v === "string" && v.endsWith("_UNSPECIFIED")) && !(Array.isArray(v) && v.length === 0),
-  );
-  return Object.fromEntries(kept.map(([k, v]) => [k, plain(v)])) as T;
 }
 
 async function draftFrom(job: Job): Promise<Draft> {

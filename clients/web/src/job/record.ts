@@ -1,11 +1,14 @@
 import { change, type Draft, openDraft } from "../device/drafts";
 import { type Entry, newRequestId, post, withdraw } from "../device/outbox";
 import { call } from "../wire/call";
-import type { Inspection, Panel, Trial } from "../wire/contract";
+import type { Correction, Inspection, Ladder, Panel, Trial } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
+import { phrase } from "../words/phrase";
+import { panelName, word } from "../words/word";
 import { onlyRead } from "./sheet";
 
-const entry = () => ({ request_id: newRequestId(), happen_time: new Date().toISOString() });
+// entry comes with everything that is recorded.
+export const entry = () => ({ request_id: newRequestId(), happen_time: new Date().toISOString() });
 
 const asSent = (panel: Panel): Panel => ({ ...panel, film: onlyRead(panel.film), gloss: onlyRead(panel.gloss) });
 
@@ -42,7 +45,7 @@ export async function recordInspection(draft: Draft): Promise<Failure | undefine
   if (!inspection.panels?.length) return undefined;
   const refused = await refusal(inspection);
   if (refused) return refused;
-  const says = `inspection of ${count(inspection.panels.length, "panel")}`;
+  const says = phrase("inspection of {n} {n|panel|panels}", { n: inspection.panels.length });
   await post(draft.job, "recordInspection", { name: draft.job, entry: entry(), inspection }, says, (d) => ({
     ...d,
     recorded: JSON.stringify(draft.inspection),
@@ -50,8 +53,6 @@ export async function recordInspection(draft: Draft): Promise<Failure | undefine
   }));
   return undefined;
 }
-
-const count = (n: number, what: string) => `${n} ${what}${n === 1 ? "" : "s"}`;
 
 // recordTrial puts a test spot in the outbox and clears its sheet for the next.
 export async function recordTrial(draft: Draft, panel: string, trial: Trial): Promise<void> {
@@ -62,13 +63,18 @@ export async function recordTrial(draft: Draft, panel: string, trial: Trial): Pr
     film_before: onlyRead(trial.film_before),
     film_after: onlyRead(trial.film_after),
   };
-  await post(draft.job, "recordTrial", { name: draft.job, entry: entry(), trial: { panel_id: panel, trial: sent } }, `test spot on ${panel}`, (d) => {
+  const says = phrase("test spot on {panel}", { panel: panelName(panel).toLowerCase() });
+  await post(draft.job, "recordTrial", { name: draft.job, entry: entry(), trial: { panel_id: panel, trial: sent } }, says, (d) => {
     const { [panel]: _, ...others } = d.trials;
     return { ...d, trials: others };
   });
 }
 
-export const recordPlan = (job: string) => post(job, "recordPlan", { name: job, entry: entry() }, "the plan");
+type PlannedPanel = { panel_id: string; ladder: Ladder };
+
+// recordPlan settles the ladders: those given, in the order of work, or what is proven or advised by what is on record.
+export const recordPlan = (job: string, panels?: PlannedPanel[], note = "") =>
+  post(job, "recordPlan", { name: job, entry: entry(), ...(panels ? { plan: { panels, note } } : {}) }, phrase("the plan"));
 
 type Tick = { panel: string; step: string; state: "STEP_STATE_DONE" | "STEP_STATE_UNDER_WAY" | "STEP_STATE_LEFT_OUT"; note?: string };
 
@@ -77,24 +83,30 @@ export async function recordProgress(job: string, t: Tick): Promise<string> {
   const note = t.note ? { note: t.note } : {};
   const progress = [{ panel_id: t.panel, step: t.step as "STEP_CUT", state: t.state, ...note }];
   const e = entry();
-  await post(job, "recordProgress", { name: job, entry: e, progress }, `${t.step.replace("STEP_", "").toLowerCase()} on ${t.panel}`);
+  const says = phrase("{step} on {panel}", { step: word(t.step, "STEP"), panel: panelName(t.panel).toLowerCase() });
+  await post(job, "recordProgress", { name: job, entry: e, progress }, says);
   return e.request_id;
 }
 
-export const correctEvent = (job: string, sequence: string, why: string) =>
-  post(job, "correctEvent", { name: job, entry: entry(), correction: { sequence, why } }, "a correction");
+// correctEvent puts something else in the place of an event, or nothing.
+export const correctEvent = (job: string, correction: Correction) =>
+  post(job, "correctEvent", { name: job, entry: entry(), correction }, phrase("a correction"));
+
+export const takeBackEvent = (job: string, sequence: string, why: string) => correctEvent(job, { sequence, why });
 
 export async function recordWork(draft: Draft, panel: string, time: "READINGS_TIME_DURING" | "READINGS_TIME_AFTER", step: string | undefined): Promise<void> {
   const r = draft.work?.[panel] ?? {};
   const readings = [{ panel_id: panel, time, ...(step ? { step: step as "STEP_CUT" } : {}), gloss: onlyRead(r.gloss), film: onlyRead(r.film) }];
-  await post(draft.job, "recordReadings", { name: draft.job, entry: entry(), readings }, `readings on ${panel}`, (d) => {
+  const says = phrase("readings on {panel}", { panel: panelName(panel).toLowerCase() });
+  await post(draft.job, "recordReadings", { name: draft.job, entry: entry(), readings }, says, (d) => {
     const { [panel]: _, ...others } = d.work ?? {};
     return { ...d, work: others };
   });
 }
 
-export const finishJob = (job: string, note: string) => post(job, "finishJob", { name: job, entry: entry(), closing: { note } }, "end of the work");
-export const handOver = (job: string, note: string) => post(job, "handOverJob", { name: job, entry: entry(), closing: { note } }, "handing over");
+export const finishJob = (job: string, note: string) => post(job, "finishJob", { name: job, entry: entry(), closing: { note } }, phrase("end of the work"));
+export const handOver = (job: string, note: string) => post(job, "handOverJob", { name: job, entry: entry(), closing: { note } }, phrase("handing over"));
+export const cancelJob = (job: string, note: string) => post(job, "cancelJob", { name: job, entry: entry(), closing: { note } }, phrase("cancelling the job"));
 
 // takeBack brings a refused entry back to where it was entered, to be mended there, and says where that is.
 export async function takeBack(entry: Entry): Promise<string[]> {
@@ -104,8 +116,12 @@ export async function takeBack(entry: Entry): Promise<string[]> {
   const panel = question.trial?.panel_id;
   if (entry.method === "recordTrial" && panel) change(entry.job, "", (d) => ({ ...d, trials: { ...d.trials, [panel]: question.trial?.trial ?? {} } }));
   await withdraw(entry);
-  return entry.method === "recordTrial" ? ["trial", panel ?? ""] : ["inspect"];
+  if (entry.method === "recordTrial") return ["trial", panel ?? ""];
+  if (entry.method === "recordPlan") return ["plan", "fit"];
+  if (entry.method === "correctEvent") return ["events"];
+  return entry.method === "recordInspection" ? ["inspect"] : ["details"];
 }
 
 // mendable says whether an entry can go back to where it was entered.
-export const mendable = (entry: Entry): boolean => entry.method === "recordInspection" || entry.method === "recordTrial";
+export const mendable = (entry: Entry): boolean =>
+  ["recordInspection", "recordTrial", "recordPlan", "correctEvent", "updateJob", "updateVehicle", "cancelJob"].includes(entry.method);

@@ -24,3 +24,6 @@ export const isOver = (line: Line): boolean => line.state === "STEP_STATE_DONE" 
 
 // isPlanned says whether the ladders are settled.
 export const isPlanned = (job: Job | undefined): boolean => (job?.panels ?? []).some((p) => (p.steps ?? []).length > 0);
+
+// isClosed says whether nothing more is worked in a job.
+export const isClosed = (job: Job | undefined): boolean => ["JOB_STAGE_HANDED_OVER", "JOB_STAGE_CANCELLED"].includes(job?.stage ?? "");

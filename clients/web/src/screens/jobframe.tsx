@@ -1,8 +1,13 @@
 import type { ComponentChildren } from "preact";
 import { undo } from "../device/drafts";
 import { type Opened, useJob } from "../job/job";
+import { useLive } from "../job/live";
+import { isClosed } from "../job/ticks";
+import { later } from "../parts/later";
+import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { to } from "../route";
+import { phrase } from "../words/phrase";
 import { word } from "../words/word";
 import { Advice } from "./advice";
 import { Inspect } from "./inspect";
@@ -12,34 +17,55 @@ import { RecordSheet } from "./recordsheet";
 import { TestSpot } from "./testspot";
 import { Work } from "./work";
 
-const stops = [
-  ["inspect", "Inspect"],
-  ["advice", "Advice"],
-  ["trial", "Test spot"],
-  ["work", "Work"],
-  ["record", "Record"],
-] as const;
+// The stops of a job, with the screens that belong to each.
+const stops = (): [string, string, string[]][] => [
+  ["inspect", phrase("Inspect"), []],
+  ["advice", phrase("Advice"), []],
+  ["trial", phrase("Test spot"), []],
+  ["plan", phrase("Plan"), ["bay"]],
+  ["work", phrase("Work"), []],
+  ["record", phrase("Record"), []],
+];
+
+const PlanScreen = later(() => import("../plan/planscreen").then((m) => m.PlanScreen));
+const FitScreen = later(() => import("../plan/fit").then((m) => m.FitScreen));
+const BayScreen = later(() => import("../bay/bayscreen").then((m) => m.BayScreen));
+const Details = later(() => import("../jobedit/details").then((m) => m.Details));
+const Events = later(() => import("../correct/events").then((m) => m.Events));
+const Correcting = later(() => import("../correct/correcting").then((m) => m.Correcting));
 
 export type Ready = Opened & { draft: NonNullable<Opened["draft"]>; id: string };
 
-// JobScreens are the screens of one job, in the order of the work.
+// JobScreens are the screens of one job, in the order of the work. An id with "~" is that of a correction being entered.
 export function JobScreens({ place: [id = "", stop = "inspect", ...rest] }: { place: string[] }) {
+  return id.includes("~") ? <Correcting key={id} id={id} stop={stop} place={rest} /> : <OneJob id={id} stop={stop} rest={rest} />;
+}
+
+function OneJob({ id, stop, rest }: { id: string; stop: string; rest: string[] }) {
   const opened = useJob(`jobs/${id}`);
-  if (!opened.draft) return opened.failure ? <Trouble failure={opened.failure} again={opened.refresh} /> : <p role="status">Opening the job …</p>;
+  useLive(opened.job, opened.refresh);
+  if (!opened.draft) return opened.failure ? <Trouble failure={opened.failure} again={opened.refresh} /> : <p role="status">{phrase("Opening the job …")}</p>;
   const job = { ...opened, draft: opened.draft, id };
   if (stop === "read") return <Read job={job} place={rest} />;
+  const label = job.job?.label ?? job.draft.label;
   return (
     <>
       <div class="heading job">
         <h1>
           {job.draft.vehicleLabel}
-          {job.draft.label && <small> {job.draft.label}</small>}
+          {label && <small> {label}</small>}
         </h1>
-        <p class="soft">{job.job ? word(job.job.stage, "JOB_STAGE") : "only on this device so far"}</p>
+        <p class="soft">
+          {job.job ? word(job.job.stage, "JOB_STAGE") : phrase("only on this device so far")}{" "}
+          <a class="button quiet" href={to("job", id, "details")} aria-current={stop === "details" || stop === "events" ? "page" : undefined}>
+            {phrase("Details")}
+          </a>
+        </p>
       </div>
-      <nav class="stops" aria-label="Job">
-        {stops.map(([name, says]) => (
-          <a key={name} href={to("job", id, name)} aria-current={stop === name ? "page" : undefined}>
+      <Cancelled job={job} />
+      <nav class="stops" aria-label={phrase("Job")} ref={showCurrent}>
+        {stops().map(([name, says, more]) => (
+          <a key={name} href={to("job", id, name)} aria-current={stop === name || more.includes(stop) ? "page" : undefined}>
             {says}
           </a>
         ))}
@@ -49,12 +75,41 @@ export function JobScreens({ place: [id = "", stop = "inspect", ...rest] }: { pl
   );
 }
 
+// Where the stops are wider than the screen, the present one is brought into sight.
+const showCurrent = (nav: HTMLElement | null): void => {
+  const here = nav?.querySelector<HTMLElement>("[aria-current]");
+  if (nav && here) nav.scrollLeft = here.offsetLeft - (nav.clientWidth - here.offsetWidth) / 2;
+};
+
+// Cancelled says on every screen of a job that it was ended early, or is about to be.
+function Cancelled({ job }: { job: Ready }) {
+  const waits = job.mine.some((e) => e.method === "cancelJob");
+  if (!waits && job.job?.stage !== "JOB_STAGE_CANCELLED") return null;
+  return (
+    <div class="band warn">
+      <Mark shape="stop">{waits && !isClosed(job.job) ? phrase("Cancelled on this device; it waits to be sent") : phrase("This job was cancelled")}</Mark>
+      <p>
+        {phrase("What was taken off until then counts. Nothing more is recorded in it, except corrections.")}{" "}
+        <a href={to("job", job.id, "details")}>{phrase("Why")}</a>
+      </p>
+    </div>
+  );
+}
+
 function stopScreen(job: Ready, stop: string, rest: string[]): ComponentChildren {
   switch (stop) {
     case "advice":
       return <Advice job={job} />;
     case "trial":
       return <TestSpot job={job} panel={rest[0]} />;
+    case "plan":
+      return rest[0] === "fit" ? <FitScreen job={job} /> : <PlanScreen job={job} />;
+    case "bay":
+      return <BayScreen job={job} />;
+    case "details":
+      return <Details job={job} />;
+    case "events":
+      return <Events job={job} />;
     case "work":
       return <Work job={job} />;
     case "record":
@@ -65,5 +120,5 @@ function stopScreen(job: Ready, stop: string, rest: string[]): ComponentChildren
 
 export function undoIn(job: string): void {
   const did = undo(job);
-  if (did) say(`Undone: ${did}`);
+  if (did) say(phrase("Undone: {what}", { what: did }));
 }

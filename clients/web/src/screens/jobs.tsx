@@ -1,72 +1,91 @@
 import { useEffect, useState } from "preact/hooks";
 import { allDrafts, type Draft } from "../device/drafts";
-import { useKept } from "../device/kept";
+import { type Filter, filterWords, useJobs } from "../job/list";
 import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import { partOf, to } from "../route";
-import { call } from "../wire/call";
-import type { Job, VehicleRecord } from "../wire/contract";
 import { day } from "../words/number";
+import { phrase } from "../words/phrase";
 import { word } from "../words/word";
-
-type List = { jobs: Job[]; vehicles: VehicleRecord[]; more: boolean };
-
-async function list(): Promise<List> {
-  const [jobs, vehicles] = await Promise.all([call("JobService", "listJobs", { page_size: 100 }), call("JobService", "listVehicles", { page_size: 1000 })]);
-  return { jobs: jobs.jobs ?? [], vehicles: vehicles.vehicles ?? [], more: !!jobs.next_page_token };
-}
+import { JobFilter } from "./jobfilter";
 
 const shapes: Record<string, "go" | "half" | "done" | "wait" | "stop"> = {
-  booked: "wait",
-  inspected: "half",
-  trial: "half",
-  planned: "go",
-  "in work": "go",
-  finished: "done",
-  "handed over": "done",
-  cancelled: "stop",
+  JOB_STAGE_BOOKED: "wait",
+  JOB_STAGE_INSPECTED: "half",
+  JOB_STAGE_TRIAL: "half",
+  JOB_STAGE_PLANNED: "go",
+  JOB_STAGE_IN_WORK: "go",
+  JOB_STAGE_FINISHED: "done",
+  JOB_STAGE_HANDED_OVER: "done",
+  JOB_STAGE_CANCELLED: "stop",
 };
 
 // Jobs is where a working day starts.
 export function Jobs() {
-  const { value, failure, again } = useKept("list of jobs", list);
-  const [drafts, set] = useState<Draft[]>([]);
-  useEffect(() => void allDrafts().then(set, () => undefined), []);
-  const labels = new Map(value?.vehicles.map((v) => [v.name, v.label]));
-  const here = drafts.filter((d) => !value?.jobs.some((j) => j.name === d.job));
+  const [filter, set] = useState<Filter>({ stages: "all", vehicle: "" });
+  const { jobs, vehicles, more, failure, known, again, loadMore, loading } = useJobs(filter);
+  const [drafts, setDrafts] = useState<Draft[]>([]);
+  useEffect(
+    () =>
+      void allDrafts().then(
+        (all) => setDrafts(all.filter((d) => !d.correcting)),
+        () => undefined,
+      ),
+    [],
+  );
+  const labels = new Map(vehicles.map((v) => [v.name, v.label]));
+  const plain = filter.stages === "all" && filter.vehicle === "";
+  const here = plain ? drafts.filter((d) => !jobs.some((j) => j.name === d.job)) : [];
   const nowhere = failure && !failure.passes;
   return (
     <>
       <div class="heading">
-        <h1>Jobs</h1>
+        <h1>{phrase("Jobs")}</h1>
         {!nowhere && (
           <a class="button main" href={to("new")}>
-            New job
+            {phrase("New job")}
           </a>
         )}
       </div>
-      {failure && !value && (
+      {failure && !known && (
         <Trouble failure={failure} again={again}>
-          {nowhere && <p>The class room and the rules work without a record of jobs.</p>}
+          {nowhere && <p>{phrase("The class room and the rules work without a record of jobs.")}</p>}
         </Trouble>
       )}
+      {known && (jobs.length > 1 || !plain) && <JobFilter filter={filter} vehicles={vehicles} onSet={set} />}
       <ul class="plain cards">
         {here.map((d) => (
-          <JobCard key={d.job} name={d.job} title={d.vehicleLabel} label={d.label} stage="only on this device" when="" />
+          <JobCard key={d.job} name={d.job} title={d.vehicleLabel} label={d.label} stage="" when="" />
         ))}
-        {value?.jobs.map((j) => (
+        {jobs.map((j) => (
           <JobCard
             key={j.name}
             name={j.name ?? ""}
             title={labels.get(j.vehicle ?? "") ?? partOf(j.vehicle ?? "")}
             label={j.label ?? ""}
-            stage={word(j.stage, "JOB_STAGE")}
+            stage={j.stage ?? ""}
             when={day(j.book_time ?? j.create_time)}
           />
         ))}
       </ul>
-      {value && value.jobs.length + here.length === 0 && <p class="empty">No job yet. Start one when a vehicle comes in; it also works without a network.</p>}
-      {value?.more && <p class="hint">The newest hundred are shown.</p>}
+      {known && jobs.length + here.length === 0 && (
+        <p class="empty">
+          {plain
+            ? phrase("No job yet. Start one when a vehicle comes in; it also works without a network.")
+            : phrase("No job is {stages}.", { stages: filterWords(filter) })}
+        </p>
+      )}
+      {more && (
+        <div class="actions">
+          <button type="button" disabled={loading} onClick={() => void loadMore()}>
+            {phrase("More jobs")}
+          </button>
+          <span class="hint" role="status">
+            {phrase("{n} are shown, the newest first.", { n: jobs.length })}
+          </span>
+        </div>
+      )}
+      {failure && known && !plain && <p class="hint">{phrase("Not reached: the choice is made among the jobs that are on this device.")}</p>}
     </>
   );
 }
@@ -75,9 +94,9 @@ function JobCard({ name, title, label, stage, when }: { name: string; title: str
   return (
     <li>
       <a class="card link" href={to("job", partOf(name))}>
-        <b>{title || "Vehicle without a name"}</b>
+        <b>{title || phrase("Vehicle without a name")}</b>
         <span class="soft">{[label, when].filter(Boolean).join(" · ")}</span>
-        <Mark shape={shapes[stage] ?? "wait"}>{stage}</Mark>
+        <Mark shape={shapes[stage] ?? "wait"}>{word(stage, "JOB_STAGE") || phrase("only on this device")}</Mark>
       </a>
     </li>
   );

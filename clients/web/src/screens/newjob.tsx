@@ -7,6 +7,7 @@ import { NumberEntry, TextEntry } from "../parts/entry";
 import { go } from "../route";
 import { call } from "../wire/call";
 import type { Inspection, VehicleRecord } from "../wire/contract";
+import { phrase } from "../words/phrase";
 
 // An id that the device makes up itself, so that a job can begin where there is no network.
 function newId(): string {
@@ -32,7 +33,7 @@ export function NewJob() {
   const begin = async () => {
     const title = old?.label ?? label.trim();
     if (!title) {
-      complain("Give the vehicle a name that the shop knows it by.");
+      complain(phrase("Give the vehicle a name that the shop knows it by."));
       document.querySelector<HTMLElement>("#vehicle-name input")?.focus();
       return;
     }
@@ -48,9 +49,19 @@ export function NewJob() {
         ...(year ? { built_year: year } : {}),
         paint: { ...paint, age_years: undefined },
       };
-      await post(job, "createVehicle", { vehicle: record, vehicle_id: vehicle.slice("vehicles/".length), request_id: newRequestId() }, `vehicle ${title}`);
+      await post(
+        job,
+        "createVehicle",
+        { vehicle: record, vehicle_id: vehicle.slice("vehicles/".length), request_id: newRequestId() },
+        phrase("vehicle {name}", { name: title }),
+      );
     }
-    await post(job, "createJob", { job: { vehicle, label: visit.trim() }, job_id: job.slice("jobs/".length), request_id: newRequestId() }, `job for ${title}`);
+    await post(
+      job,
+      "createJob",
+      { job: { vehicle, label: visit.trim() }, job_id: job.slice("jobs/".length), request_id: newRequestId() },
+      phrase("job for {name}", { name: title }),
+    );
     go("job", job.slice("jobs/".length), "inspect");
   };
 
@@ -62,12 +73,12 @@ export function NewJob() {
         void begin();
       }}
     >
-      <h1>New job</h1>
+      <h1>{phrase("New job")}</h1>
       {known.length > 0 && (
         <div class="entry">
-          <label for="vehicle">Vehicle</label>
+          <label for="vehicle">{phrase("Vehicle")}</label>
           <select id="vehicle" value={chosen} onChange={(e) => choose(e.currentTarget.value)}>
-            <option value="">a new one</option>
+            <option value="">{phrase("a new one")}</option>
             {known.map((v) => (
               <option key={v.name} value={v.name}>
                 {v.label}
@@ -80,11 +91,11 @@ export function NewJob() {
         <>
           <div id="vehicle-name">
             <TextEntry
-              label="Name of the vehicle"
+              label={phrase("Name of the vehicle")}
               value={label}
               onSet={(v) => (complain(""), name(v))}
               most={100}
-              hint="As the shop knows it, such as “dark blue estate, bay 2”. No personal data."
+              hint={phrase("As the shop knows it, such as “dark blue estate, bay 2”. No personal data.")}
             />
           </div>
           {wrong && (
@@ -92,31 +103,31 @@ export function NewJob() {
               {wrong}
             </p>
           )}
-          <WordChoice label="Size" fact="vehicle.size" prefix="VEHICLE_SIZE" value={size} onPick={setSize} />
+          <WordChoice label={phrase("Size")} fact="vehicle.size" prefix="VEHICLE_SIZE" value={size} onPick={setSize} />
           <YearEntry value={year} onSet={setYear} />
           <PaintEntry paint={paint} onSet={setPaint} />
         </>
       )}
-      <TextEntry label="What to call the visit" value={visit} onSet={call_it} most={100} hint="May be left empty." />
+      <TextEntry label={phrase("What to call the visit")} value={visit} onSet={call_it} most={100} hint={phrase("May be left empty.")} />
       <WordChoice
-        label="What the owner wants"
+        label={phrase("What the owner wants")}
         fact="goal.level"
         prefix="GOAL_LEVEL"
         value={goal.level}
         onPick={(level) => setGoal({ ...goal, level })}
-        open="not asked yet"
+        open={phrase("not asked yet")}
       />
       <WordChoice
-        label="What goes on afterwards"
+        label={phrase("What goes on afterwards")}
         fact="goal.protection"
         prefix="PROTECTION"
         value={goal.protection}
         onPick={(protection) => setGoal({ ...goal, protection })}
-        open="not asked yet"
+        open={phrase("not asked yet")}
       />
       <div class="actions foot">
         <button type="submit" class="main">
-          Begin the inspection
+          {phrase("Begin the inspection")}
         </button>
       </div>
     </form>
@@ -130,11 +141,11 @@ function withoutOpen(paint: VehicleRecord["paint"]): Paint {
 function YearEntry({ value, onSet }: { value: number | undefined; onSet: (v: number | undefined) => void }) {
   return (
     <TextEntry
-      label="Year it was built"
+      label={phrase("Year it was built")}
       value={value === undefined ? "" : String(value)}
       onSet={(t) => onSet(/^\d{1,4}$/.test(t) ? Number(t) : undefined)}
       most={4}
-      hint="Empty: not known."
+      hint={phrase("Empty: not known.")}
     />
   );
 }
@@ -143,22 +154,28 @@ function YearEntry({ value, onSet }: { value: number | undefined; onSet: (v: num
 export function PaintEntry({ paint, onSet, age = false }: { paint: Paint; onSet: (paint: Paint) => void; age?: boolean }) {
   return (
     <>
-      <WordChoice label="Paint system" fact="paint.system" prefix="PAINT_SYSTEM" value={paint.system} onPick={(system) => onSet({ ...paint, system })} />
       <WordChoice
-        label="Softness"
+        label={phrase("Paint system")}
+        fact="paint.system"
+        prefix="PAINT_SYSTEM"
+        value={paint.system}
+        onPick={(system) => onSet({ ...paint, system })}
+      />
+      <WordChoice
+        label={phrase("Softness")}
         fact="paint.softness"
         prefix="SOFTNESS"
         value={paint.softness}
         onPick={(softness) => onSet({ ...paint, softness })}
-        hint="How readily it marks and corrects."
+        hint={phrase("How readily it marks and corrects.")}
       />
-      <WordChoice label="Shade" fact="paint.shade" prefix="SHADE" value={paint.shade} onPick={(shade) => onSet({ ...paint, shade })} />
+      <WordChoice label={phrase("Shade")} fact="paint.shade" prefix="SHADE" value={paint.shade} onPick={(shade) => onSet({ ...paint, shade })} />
       <Choice
-        label="Dulls under a step that should not dull it"
+        label={phrase("Dulls under a step that should not dull it")}
         choices={[
-          { value: "yes", says: "yes" },
-          { value: "no", says: "no" },
-          { value: "", says: "not known" },
+          { value: "yes", says: phrase("yes") },
+          { value: "no", says: phrase("no") },
+          { value: "", says: phrase("not known") },
         ]}
         value={paint.haze_prone === undefined ? "" : paint.haze_prone ? "yes" : "no"}
         onPick={(v) => onSet({ ...paint, haze_prone: v === "" ? undefined : v === "yes" })}

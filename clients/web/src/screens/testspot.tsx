@@ -184,7 +184,7 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
       <YesNo
         label={phrase("Oils and fillers wiped away before reading")}
         value={trial.panel_wiped}
-        onPick={(v) => edit(phrase("panel wipe"), { panel_wiped: v })}
+        onPick={(v) => edit(phrase("panel wiping"), { panel_wiped: v })}
       />
       <h3>{phrase("Readings afterwards, at the same spots")}</h3>
       <ul class="plain rows">

@@ -1,11 +1,31 @@
 import type { MessageJsonType } from "@bufbuild/protobuf";
 import type { AdvisorService, FactInfoJson } from "../../contract/glossladder/v1/advisor_service_pb";
+import type { BookingService } from "../../contract/glossladder/v1/booking_service_pb";
 import type { DecisionExplanationJson, DecisionMapJson, ExplanationJson } from "../../contract/glossladder/v1/explain_pb";
 import type { HistoryService, ReplayReportJson, ReplayTallyJson, RuleHintJson } from "../../contract/glossladder/v1/history_service_pb";
 import type { DefectJson, FilmSpotJson, GlossSpotJson, InspectionJson, PanelJson } from "../../contract/glossladder/v1/inspection_pb";
-import type { JobEventJson, JobJson, JobPanelJson, ProgressJson, ReadingsJson, VehicleRecordJson } from "../../contract/glossladder/v1/job_pb";
+import type {
+  CorrectionJson,
+  JobEventJson,
+  JobJson,
+  JobPanelJson,
+  ProgressJson,
+  ReadingsJson,
+  TrialRecordJson,
+  VehicleRecordJson,
+} from "../../contract/glossladder/v1/job_pb";
 import type { JobService } from "../../contract/glossladder/v1/job_service_pb";
-import type { SpanJson, WorkPlanJson } from "../../contract/glossladder/v1/plan_pb";
+import type {
+  BayBlockJson,
+  ExposureDayJson,
+  FitPanelJson,
+  FitPointJson,
+  MoneyJson,
+  MoneySpanJson,
+  SourceInfoJson,
+  SpanJson,
+  WorkPlanJson,
+} from "../../contract/glossladder/v1/plan_pb";
 import type { PlanService } from "../../contract/glossladder/v1/plan_service_pb";
 import type { CautionJson, ReasonJson, WantedJson } from "../../contract/glossladder/v1/reason_pb";
 import type { PanelAdviceJson, RecommendationJson, RemovalJson, StepAdviceJson } from "../../contract/glossladder/v1/recommendation_pb";
@@ -36,6 +56,7 @@ export type Wire<T> = T extends "NaN" | "Infinity" | "-Infinity"
 
 type Services = {
   AdvisorService: typeof AdvisorService;
+  BookingService: typeof BookingService;
   HistoryService: typeof HistoryService;
   JobService: typeof JobService;
   PlanService: typeof PlanService;
@@ -50,13 +71,18 @@ declare function jsonOf(desc: import("@bufbuild/protobuf").DescMessage): void;
 export type Question<S extends ServiceName, M extends MethodName<S>> = JsonOf<MethodOf<S, M>["input"]>;
 export type Answer<S extends ServiceName, M extends MethodName<S>> = JsonOf<MethodOf<S, M>["output"]>;
 
+export type BayBlock = Wire<BayBlockJson>;
 export type Caution = Wire<CautionJson>;
+export type Correction = Wire<CorrectionJson>;
 export type Decision = Wire<DecisionExplanationJson>;
 export type DecisionMap = Wire<DecisionMapJson>;
 export type Defect = Wire<DefectJson>;
 export type Explanation = Wire<ExplanationJson>;
+export type ExposureDay = Wire<ExposureDayJson>;
 export type FactInfo = Wire<FactInfoJson>;
 export type FilmSpot = Wire<FilmSpotJson>;
+export type FitPanel = Wire<FitPanelJson>;
+export type FitPoint = Wire<FitPointJson>;
 export type GlossSpot = Wire<GlossSpotJson>;
 export type Inspection = Wire<InspectionJson>;
 export type Job = Wire<JobJson>;
@@ -64,6 +90,8 @@ export type JobEvent = Wire<JobEventJson>;
 export type JobPanel = Wire<JobPanelJson>;
 export type Ladder = LadderJson;
 export type MeasuredChange = Wire<MeasuredChangeJson>;
+export type Money = Wire<MoneyJson>;
+export type MoneySpan = Wire<MoneySpanJson>;
 export type Panel = Wire<PanelJson>;
 export type PanelAdvice = Wire<PanelAdviceJson>;
 export type Progress = Wire<ProgressJson>;
@@ -81,10 +109,12 @@ export type RuleHint = Wire<RuleHintJson>;
 export type RuleSet = Wire<RuleSetJson>;
 export type RuleTable = Wire<RuleTableJson>;
 export type Removal = Wire<RemovalJson>;
+export type SourceInfo = Wire<SourceInfoJson>;
 export type Span = Wire<SpanJson>;
 export type Step = StepJson;
 export type StepAdvice = Wire<StepAdviceJson>;
 export type Trial = Wire<TrialJson>;
+export type TrialRecord = Wire<TrialRecordJson>;
 export type VehicleRecord = Wire<VehicleRecordJson>;
 export type Verdict = Wire<VerdictJson>;
 export type Wanted = Wire<WantedJson>;

@@ -3,8 +3,11 @@ import type { Answer, MethodName, Question, ServiceName } from "./contract";
 import { enclose, last, Opener, packed } from "./envelope";
 import { Failure } from "./failure";
 
-// A stream may take as long as it likes, but not fall silent for so long.
+// A stream may take as long as it likes, but one that works towards an end may not fall silent for so long.
 const patience = 120_000;
+
+// quiet is the patience for a stream that has nothing to say until something happens.
+export const quiet = 2 ** 31 - 1;
 
 // listen asks a method that answers with a stream, in the Connect protocol's JSON form, and gives its messages as they come. It
 // throws a Failure if the stream does not end well. Whoever leaves the loop early, or aborts, ends the work of the service too.
@@ -13,10 +16,11 @@ export async function* listen<S extends ServiceName, M extends MethodName<S>>(
   method: M,
   question: Question<S, M>,
   signal: AbortSignal,
+  silence = patience,
 ): AsyncGenerator<Answer<S, M>> {
   const end = new AbortController();
   const stop = () => end.abort();
-  let watch = setTimeout(stop, patience);
+  let watch = setTimeout(stop, silence);
   signal.addEventListener("abort", stop);
   if (signal.aborted) stop();
   const way = new Way(signal);
@@ -38,7 +42,7 @@ export async function* listen<S extends ServiceName, M extends MethodName<S>>(
       const { done, value } = await way.of(reader.read());
       if (done) throw Failure.unreached(new Error(opener.torn ? "the stream was cut within a message" : "the stream has no end"));
       clearTimeout(watch);
-      watch = setTimeout(stop, patience);
+      watch = setTimeout(stop, silence);
       for (const { flags, text } of opener.take(value)) {
         if (flags & packed) throw new Failure("page", "The service sent a compressed message, which was not asked for.", []);
         if (flags & last) {

@@ -27,7 +27,7 @@ export const trial: Record<string, string> = {
   "One thing at a time, or nothing is learned.": "Immer nur eines, sonst lehrt es nichts.",
   "Worked on a section of its own": "Auf einem eigenen Abschnitt gearbeitet",
   "Oils and fillers wiped away before reading": "Öle und Füllstoffe vor dem Messen abgewischt",
-  "panel wipe": "Kontrollreinigung",
+  "panel wiping": "Kontrollreinigung",
   "Readings afterwards, at the same spots": "Messwerte danach, an denselben Stellen",
   "{n} {n|reading|readings} afterwards": "danach {n} {n|Messwert|Messwerte}",
   "no readings afterwards": "danach kein Messwert",

@@ -1,0 +1,95 @@
+import { useEffect, useId, useState } from "preact/hooks";
+import * as database from "../device/database";
+import { say, Trouble } from "../parts/notice";
+import { When } from "../parts/when";
+import type { Ready } from "../screens/jobframe";
+import type { Failure } from "../wire/failure";
+import { phrase } from "../words/phrase";
+import { book, said } from "./booking";
+import { InTheBay } from "./inthebay";
+
+const shelf = "bays of this device";
+
+// BookBay lays the work of a job into the hours of a bay, from a date and a time on.
+export function BookBay({ job, booked, start }: { job: Ready; booked: string | undefined; start: string | undefined }) {
+  const id = useId();
+  const [bays, know] = useState<string[]>([]);
+  const [bay, name] = useState(booked ?? "");
+  const [from, set] = useState(start ?? job.job?.book_time);
+  const [wrong, complain] = useState<{ bay?: string; from?: string }>({});
+  const [refused, refuse] = useState<Failure>();
+  const [busy, work] = useState(false);
+  useEffect(() => {
+    void database.read<string[]>("kept", shelf).then(
+      (known = []) => {
+        know(known);
+        if (!booked && known[0]) name((now) => now || (known[0] ?? ""));
+      },
+      () => undefined,
+    );
+  }, []);
+  const ask = async () => {
+    const missing = {
+      ...(bay.trim() ? {} : { bay: phrase("Name the bay, such as bay-1.") }),
+      ...(from ? {} : { from: phrase("Say when the vehicle is there.") }),
+    };
+    complain(missing);
+    if (!from || !bay.trim()) return;
+    work(true);
+    const failure = await book(job.name, { bay: bay.trim(), work: { start_time: from, ...(job.draft.crew ? { crew: job.draft.crew } : {}) } });
+    work(false);
+    refuse(failure);
+    if (failure) return;
+    const known = [bay.trim(), ...bays.filter((b) => b !== bay.trim())].slice(0, 12);
+    know(known);
+    void database.put("kept", shelf, known);
+    say(phrase("Booked."));
+  };
+  const bayWrong = wrong.bay ?? said(refused, "bay");
+  const fromWrong = wrong.from ?? said(refused, "work.start_time");
+  return (
+    <form
+      class="card"
+      aria-labelledby={`${id}-h`}
+      onSubmit={(e) => {
+        e.preventDefault();
+        void ask();
+      }}
+    >
+      <h3 id={`${id}-h`}>{booked ? phrase("Book anew from another time or bay") : phrase("Book the work into a bay")}</h3>
+      <div class="entry">
+        <label for={`${id}-bay`}>{phrase("Bay")}</label>
+        <input
+          id={`${id}-bay`}
+          list={`${id}-bays`}
+          autocomplete="off"
+          autocapitalize="none"
+          maxLength={60}
+          value={bay}
+          aria-invalid={!!bayWrong}
+          aria-describedby={`${id}-hint`}
+          onInput={(e) => name(e.currentTarget.value)}
+        />
+        <datalist id={`${id}-bays`}>
+          {bays.map((b) => (
+            <option key={b} value={b} />
+          ))}
+        </datalist>
+        <p id={`${id}-hint`} class={bayWrong ? "wrong" : "hint"} role={bayWrong ? "alert" : undefined}>
+          {bayWrong || phrase("Small letters, digits and hyphens, such as bay-1.")}
+        </p>
+      </div>
+      <When label={phrase("The vehicle is there from")} value={from} onSet={set} wrong={fromWrong} />
+      <p class="hint">
+        {phrase("The hours of the plan are laid into the opening hours of the shop’s catalogue, with the people and the hours a day of the plan.")}
+      </p>
+      {!(refused && (bayWrong || fromWrong)) && <Trouble failure={refused} />}
+      <div class="actions">
+        <button type="submit" class="main" disabled={busy}>
+          {booked ? phrase("Book anew") : phrase("Book the bay")}
+        </button>
+      </div>
+      <InTheBay bay={bay.trim()} job={job.id} since={job.job?.etag} />
+    </form>
+  );
+}
