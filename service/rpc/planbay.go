@@ -72,7 +72,7 @@ func (b *bay) week(stretches []*glossladderv1.OpenStretch, wrong *violationList)
 
 // lay puts a plan into the bay's hours and writes its calendar.
 func (b *bay) lay(made *workplan.Plan, req *glossladderv1.PlanJobRequest, now time.Time) (*glossladderv1.BayTime, error) {
-	laid, err := workplan.Bay(made, b.start, b.opening)
+	laid, err := workplan.Bay(made, b.start, b.opening, plan.Taken{})
 	if err != nil {
 		return nil, statusOf(err, "inspection")
 	}
