@@ -20,6 +20,7 @@ import (
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/catalogue"
 	"github.com/glossladder/glossladder/service/film"
+	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/plan"
 	"github.com/glossladder/glossladder/service/vocabulary"
 	"github.com/glossladder/glossladder/service/workplan"
@@ -29,6 +30,13 @@ import (
 type shelf struct{ rules *Rules }
 
 func (s shelf) InForce() *Rules { return s.rules }
+
+// noRecord keeps nothing.
+type noRecord struct{}
+
+func (noRecord) Open(context.Context) (history.Store, *history.Book, error) {
+	return nil, nil, ErrNoRecord
+}
 
 func planner(t *testing.T) *PlanServer {
 	t.Helper()
@@ -45,7 +53,8 @@ func planner(t *testing.T) *PlanServer {
 		Gloss: advisor.GlossMeter{AccuracyGU: 1, ResolutionGU: 0.1, ResolutionHU: 0.1},
 		Film:  film.Gauge{Kind: film.Combined, Accuracy: film.Accuracy{FixedUm: 1, Percent: 1}, StepUm: 0.1},
 	}
-	return NewPlanServer(shelf{&Rules{Advisor: adviser, Instruments: own, Shop: shop}}, func() time.Time {
+	book := shelf{&Rules{Advisor: adviser, Instruments: own, Shop: shop}}
+	return NewPlanServer(book, NewJobServer(book, noRecord{}), func() time.Time {
 		return time.Date(2026, 11, 25, 15, 0, 0, 0, time.UTC)
 	})
 }

@@ -217,7 +217,7 @@ func pairOf(s advisor.StepWork) string {
 func (f *fitting) candidate(p *advisor.PanelWork, by keys) (plan.Candidate, error) {
 	out := plan.Candidate{Panel: p.Panel.ID}
 	for _, ladder := range p.Ladders {
-		if settled, ok := f.job.Settled[p.Panel.ID]; ok && settled != ladder.Ladder {
+		if !f.job.mayGet(p, ladder) {
 			continue
 		}
 		choice, err := f.choice(p, ladder, by)
@@ -227,6 +227,24 @@ func (f *fitting) candidate(p *advisor.PanelWork, by keys) (plan.Candidate, erro
 		out.Choices = append(out.Choices, choice)
 	}
 	return out, nil
+}
+
+// mayGet says whether a panel may get a ladder: the one that was settled, or less where that is the most, or any.
+func (j *Job) mayGet(p *advisor.PanelWork, ladder advisor.LadderWork) bool {
+	settled, ok := j.Settled[p.Panel.ID]
+	if !ok || settled == ladder.Ladder {
+		return true
+	}
+	most, _ := p.Ladder(settled)
+	return j.AtMost[p.Panel.ID] && takesUm(ladder) <= takesUm(most)
+}
+
+// takesUm is what the steps of a ladder are likely to take off, in µm: the milder of two ladders takes less.
+func takesUm(l advisor.LadderWork) (um float64) {
+	for _, s := range l.Steps {
+		um += float64(s.Removal.LikelyUm)
+	}
+	return um
 }
 
 // choice is what a ladder costs on one panel. Pads are counted by the section, and twice for each step: what a plan takes for
