@@ -136,7 +136,7 @@ func newFitting(job *Job) (*fitting, error) {
 			return nil, err
 		}
 		f.candidates = append(f.candidates, candidate)
-		f.most += worth(&job.Work.Panels[i], job.ladderOf(&job.Work.Panels[i]))
+		f.most += job.worth(&job.Work.Panels[i], job.ladderOf(&job.Work.Panels[i]))
 	}
 	return f, nil
 }
@@ -160,10 +160,15 @@ func (p *Plan) line(what string) float64 {
 	return 0
 }
 
-// worth is a panel's grades that go, in hundredths, each panel weighted by what an owner sees of it.
-func worth(p *advisor.PanelWork, ladder string) int {
+// worth is a panel's grades that go, in hundredths, each panel weighted by what an owner sees of it. A ladder that somebody decided
+// on and that may still be left out has a hundredth on top: it is not dropped where there is time only because the marks might stay.
+func (j *Job) worth(p *advisor.PanelWork, ladder string) int {
 	found, _ := p.Ladder(ladder)
-	return int(math.Round(100 * float64(p.Area.Seen) * found.Grades()))
+	hundredths := 100 * found.Grades()
+	if len(found.Steps) > 0 && j.AtMost[p.Panel.ID] && j.Settled[p.Panel.ID] == ladder {
+		hundredths++
+	}
+	return int(math.Round(float64(p.Area.Seen) * hundredths))
 }
 
 // keys is what is paid once for the vehicle, whatever number of panels gets it: each pair of pad and liquid of a step, and the test
@@ -264,7 +269,7 @@ func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, by key
 	}
 	work := &made.Panels[0]
 	minutes := work.Minutes.Likely - panel.InspectMin.Likely
-	out := plan.Choice{Ladder: ladder.Ladder, Worth: worth(p, ladder.Ladder), TakesNm: int(math.Round(1000 * work.TakesUm.High))}
+	out := plan.Choice{Ladder: ladder.Ladder, Worth: f.job.worth(p, ladder.Ladder), TakesNm: int(math.Round(1000 * work.TakesUm.High))}
 	for i, s := range panel.Steps {
 		how, each := s.How, by.pad(ladder.Steps[i])
 		minutes += float64(work.Sections[i]) * (how.PrimeMin.Likely + how.SwapMin.Likely) / how.PadSections
