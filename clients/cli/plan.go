@@ -112,7 +112,8 @@ func (p *program) askPlan(ctx context.Context, request *glossladderv1.PlanJobReq
 func headOf(request interface {
 	GetJob() string
 	GetInspection() *glossladderv1.Inspection
-}) string {
+},
+) string {
 	if request.GetJob() != "" {
 		return "job " + idOf(request.GetJob())
 	}

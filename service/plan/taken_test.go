@@ -30,14 +30,22 @@ func TestWorkFlowsAroundWhatIsBooked(t *testing.T) {
 		{"an hour between is used", taken(plan.Stretch{at(9, 0), at(11, 0)}), polish, []string{
 			"polish Mon 1 Jun 08:00 to Mon 1 Jun 09:00 CEST", "polish Mon 1 Jun 11:00 to Mon 1 Jun 12:00 CEST",
 		}},
-		{"five minutes in which another vehicle cools are not", taken(plan.Stretch{at(8, 0), at(10, 0)}, plan.Stretch{at(10, 5), at(12, 0)}), polish,
-			[]string{"polish Mon 1 Jun 13:00 to Mon 1 Jun 15:00 CEST"}},
-		{"nor a quarter of an hour before the bay closes", taken(plan.Stretch{at(8, 0), at(11, 45)}), polish,
-			[]string{"polish Mon 1 Jun 13:00 to Mon 1 Jun 15:00 CEST"}},
-		{"bookings that overlap count once", taken(plan.Stretch{at(7, 0), at(9, 0)}, plan.Stretch{at(8, 0), at(8, 30)}, plan.Stretch{at(8, 45), at(10, 0)}), polish,
-			[]string{"polish Mon 1 Jun 10:00 to Mon 1 Jun 12:00 CEST"}},
-		{"what ends as it begins is in nobody's way", taken(plan.Stretch{at(6, 0), at(8, 0)}, plan.Stretch{at(10, 0), at(12, 0)}), polish,
-			[]string{"polish Mon 1 Jun 08:00 to Mon 1 Jun 10:00 CEST"}},
+		{
+			"five minutes in which another vehicle cools are not", taken(plan.Stretch{at(8, 0), at(10, 0)}, plan.Stretch{at(10, 5), at(12, 0)}), polish,
+			[]string{"polish Mon 1 Jun 13:00 to Mon 1 Jun 15:00 CEST"},
+		},
+		{
+			"nor a quarter of an hour before the bay closes", taken(plan.Stretch{at(8, 0), at(11, 45)}), polish,
+			[]string{"polish Mon 1 Jun 13:00 to Mon 1 Jun 15:00 CEST"},
+		},
+		{
+			"bookings that overlap count once", taken(plan.Stretch{at(7, 0), at(9, 0)}, plan.Stretch{at(8, 0), at(8, 30)}, plan.Stretch{at(8, 45), at(10, 0)}), polish,
+			[]string{"polish Mon 1 Jun 10:00 to Mon 1 Jun 12:00 CEST"},
+		},
+		{
+			"what ends as it begins is in nobody's way", taken(plan.Stretch{at(6, 0), at(8, 0)}, plan.Stretch{at(10, 0), at(12, 0)}), polish,
+			[]string{"polish Mon 1 Jun 08:00 to Mon 1 Jun 10:00 CEST"},
+		},
 		{
 			"a vehicle that is in the bay uses the rest of it", taken(plan.Stretch{at(9, 10), at(17, 0)}),
 			[]plan.Piece{{Name: "polish", WorkMin: 55, WaitMin: 5}, {Name: "finish", WorkMin: 20}},
