@@ -131,6 +131,9 @@ func (f *slotFlags) fixed(request *glossladderv1.BookBayRequest, start time.Time
 	if err != nil {
 		return &usageError{"--until " + err.Error()}
 	}
+	if !end.After(start) {
+		return &usageError{fmt.Sprintf("--until %s is not after --start %s", f.until, f.start)}
+	}
 	request.What = &glossladderv1.BookBayRequest_Blocks{Blocks: &glossladderv1.BayBlocks{Blocks: []*glossladderv1.BayBlock{{
 		What: f.work, StartTime: timestamppb.New(start), EndTime: timestamppb.New(end),
 	}}}}
