@@ -91,6 +91,12 @@ event: glossladder\.job\.booked jobs/\S+ JOB_STAGE_BOOKED
 event: glossladder\.job\.changed jobs/\S+ JOB_STAGE_BOOKED
 $`, string(out))
 		})
+		t.Run(e.name+" finds another day where a bay is taken", func(t *testing.T) {
+			out, err := e.command(e.book, base).CombinedOutput()
+			require.NoError(t, err, string(out))
+			assert.Regexp(t, `(?m)^taken: bays/bay-[12] by jobs/\S+ until 2027-03-02T11:00:00Z; asking for the day after$`, string(out))
+			assert.Contains(t, string(out), "calendar: 2 entries")
+		})
 		t.Run(e.name+" tells what is wrong with a form", func(t *testing.T) {
 			out, err := e.command(e.book, base, "--refuse").CombinedOutput()
 			var exit *exec.ExitError

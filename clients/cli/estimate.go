@@ -35,14 +35,15 @@ func (p *program) estimate() *cobra.Command {
 	input := newInput()
 	flags := newEstimateFlags()
 	cmd := &cobra.Command{
-		Use:   "estimate [FILE|-]",
+		Use:   "estimate [FILE|JOB|-]",
 		Short: "Give hours and price, before anyone has seen the vehicle or at any time after",
 		Long: "Answers with an honest range. Flags say what is known of a vehicle that nobody has seen. A file may say it too, or hold an\n" +
-			"inspection, with ladders that are settled beside it: then the range is narrower.",
-		Example: "  glossladder estimate --size medium --age 6 --kept outside --goal correct\n  glossladder estimate car.yaml",
+			"inspection, with ladders that are settled beside it: then the range is narrower. Of a job, what is on record of it and of its\n" +
+			"vehicle is counted. JOB is an id, alone or after jobs/; ./ before a name makes it a file.",
+		Example: "  glossladder estimate --size medium --age 6 --kept outside --goal correct\n  glossladder estimate car.yaml\n  glossladder estimate blue-estate-spring",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return &usageError{"name one file at most"}
+				return &usageError{"name one file or job at most"}
 			}
 			return nil
 		},
@@ -58,6 +59,7 @@ func (p *program) estimate() *cobra.Command {
 	cmd.Flags().Var(&flags.goal, "goal", "what the owner wants")
 	cmd.Flags().Var(&flags.protection, "protection", "what goes on afterwards")
 	cmd.Flags().BoolVar(&flags.only, "only-inspected", false, "only the panels of the inspection are to be worked")
+	p.dataFlag(cmd)
 	p.outputFlag(cmd)
 	cmd.Flags().BoolVar(&p.full, "full", false, "give every source of every figure, with its reason")
 	p.reachable(cmd)
@@ -67,6 +69,17 @@ func (p *program) estimate() *cobra.Command {
 func (p *program) answerEstimate(ctx context.Context, args []string, input *input, flags *estimateFlags) error {
 	request, places, problems := &glossladderv1.EstimateJobRequest{}, (*intake.Places)(nil), problemList(nil)
 	if len(args) == 1 {
+		job, err := jobOf(args[0])
+		if err != nil {
+			return err
+		}
+		if job != "" {
+			request.Job = job
+			if err := p.settle(); err != nil {
+				return err
+			}
+			return p.neither(p.askEstimate(ctx, request, nil, nil, flags), args[0])
+		}
 		src, err := p.read(args[0])
 		if err != nil {
 			return err
@@ -75,6 +88,10 @@ func (p *program) answerEstimate(ctx context.Context, args []string, input *inpu
 			return allMistakes(problems, places, nil)
 		}
 	}
+	return p.askEstimate(ctx, request, places, problems, flags)
+}
+
+func (p *program) askEstimate(ctx context.Context, request *glossladderv1.EstimateJobRequest, places *intake.Places, problems problemList, flags *estimateFlags) error {
 	flags.into(request)
 	var answer *glossladderv1.EstimateJobResponse
 	err := p.askPlanner(ctx, func(ctx context.Context, planner glossladderv1.PlanServiceClient) (err error) {
@@ -90,7 +107,7 @@ func (p *program) answerEstimate(ctx context.Context, args []string, input *inpu
 	if p.asJSON() {
 		return p.json(answer)
 	}
-	label := request.GetInspection().GetVehicle().GetLabel()
+	label := headOf(request)
 	if label == "" {
 		label = request.GetVehicle().GetLabel()
 	}

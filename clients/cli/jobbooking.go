@@ -27,8 +27,9 @@ func (p *program) booker(ctx context.Context, call func(context.Context, glossla
 
 // slotFlags are what is told of bay time.
 type slotFlags struct {
-	bay, start, open, zone, calendar string
-	people                           int32
+	bay, start, until, work, open, zone, calendar string
+	people, gap                                   int32
+	overlap                                       bool
 }
 
 func (p *program) bookJob() *cobra.Command {
@@ -36,12 +37,15 @@ func (p *program) bookJob() *cobra.Command {
 	var f slotFlags
 	cmd := &cobra.Command{
 		Use:   "book JOB --bay BAY --start TIME",
-		Short: "Lay the work of an inspected job into the hours of a bay",
+		Short: "Lay the work of an inspected job into the hours of a bay, or book a fixed time",
 		Long: "Reckons how long the work on record takes, and lays it into the hours of the bay from --start on: those of the shop's\n" +
-			"catalogue, unless --open says others. Booked again, it moves: calendars that follow the job or the bay change the same\n" +
-			"entries, and webhooks are told.",
+			"catalogue, unless --open says others, around what other jobs have booked in it. Booked again, it moves: calendars that\n" +
+			"follow the job or the bay change the same entries, and webhooks are told.\n" +
+			"With --until it books from --start until then as it is, for a job that nobody has inspected yet too; time that another job\n" +
+			"holds is refused.",
 		Example: "  glossladder job book blue-estate-spring --bay bay-1 --start \"2026-12-01 08:00\"\n" +
-			"  glossladder job book blue-estate-spring --bay bay-2 --start \"2026-12-02 08:00\" --calendar spring.ics",
+			"  glossladder job book blue-estate-spring --bay bay-2 --start \"2026-12-02 08:00\" --calendar spring.ics\n" +
+			"  glossladder job book red-saloon-may --bay bay-1 --start \"2026-12-03 08:00\" --until \"2026-12-03 12:00\"",
 		Args: oneNamed("job"),
 		RunE: running(func(cmd *cobra.Command, args []string) error {
 			request, in, err := f.request(named("jobs", args[0]), &k)
@@ -58,7 +62,7 @@ func (p *program) bookJob() *cobra.Command {
 				return err
 			})
 			if err != nil {
-				return p.unknownTo(err, "glossladder job list")
+				return p.unknownTo(takenIn(err, in), "glossladder job list")
 			}
 			if file != nil {
 				if err := writeCalendar(f.calendar, file); err != nil {
@@ -73,9 +77,13 @@ func (p *program) bookJob() *cobra.Command {
 	}
 	cmd.Flags().StringVar(&f.bay, "bay", "", "the bay: small letters, digits and single hyphens")
 	cmd.Flags().StringVar(&f.start, "start", "", "when the vehicle is there, as \"2026-12-01 08:00\"")
+	cmd.Flags().StringVar(&f.until, "until", "", "book until then as it is, whatever work and opening hours say, as \"2026-12-01 12:00\"")
+	cmd.Flags().StringVar(&f.work, "what", "work", "with --until: what is done")
 	cmd.Flags().StringVar(&f.open, "open", "", "when the bay is open, as \""+usualHours+"\" (left out: as the shop's catalogue says)")
 	cmd.Flags().StringVar(&f.zone, "zone", "", "time zone of --start and --open, as Europe/Berlin (left out: that of this machine)")
 	cmd.Flags().Int32Var(&f.people, "people", 0, "people who share the work (left out: one)")
+	cmd.Flags().Int32Var(&f.gap, "gap", -1, "minutes for which the bay has to be free beside other jobs for the vehicle to be brought in (left out: 30)")
+	cmd.Flags().BoolVar(&f.overlap, "allow-overlap", false, "book whatever other jobs have booked at the time")
 	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the job's calendar to this file, as iCalendar")
 	k.entries(cmd)
 	p.keeps(cmd)
@@ -87,36 +95,49 @@ func (f *slotFlags) request(job string, k *kept) (*glossladderv1.BookBayRequest,
 	if f.bay == "" || f.start == "" {
 		return nil, nil, &usageError{"say where and when: --bay bay-1 --start \"2026-12-01 08:00\""}
 	}
-	in := zone()
-	if f.zone != "" {
-		var err error
-		if in, err = time.LoadLocation(f.zone); err != nil {
-			return nil, nil, &usageError{fmt.Sprintf("--zone %s: this is not a time zone of the IANA database, such as Europe/Berlin", f.zone)}
-		}
+	in, opening, err := (&bayFlags{open: f.open, zone: f.zone}).hours()
+	if err != nil {
+		return nil, nil, err
 	}
 	start, err := intake.TimeIn(f.start, in)
 	if err != nil {
 		return nil, nil, &usageError{"--start " + err.Error()}
 	}
-	work := &glossladderv1.BayWork{StartTime: timestamppb.New(start)}
-	if f.open != "" {
-		if f.zone == "" {
-			return nil, nil, &usageError{"--open needs --zone: whose clock are the hours by?"}
-		}
-		week, err := openingOf(f.open)
-		if err != nil {
-			return nil, nil, err
-		}
-		work.Opening = &glossladderv1.OpeningHours{Week: week, Zone: f.zone}
-	}
-	if f.people > 0 {
-		work.Crew = &glossladderv1.Crew{People: &f.people}
-	}
 	entry, err := k.entry()
 	if err != nil {
 		return nil, nil, err
 	}
-	return &glossladderv1.BookBayRequest{Name: job, Entry: entry, Bay: f.bay, What: &glossladderv1.BookBayRequest_Work{Work: work}}, in, nil
+	request := &glossladderv1.BookBayRequest{Name: job, Entry: entry, Bay: f.bay, AllowOverlap: f.overlap}
+	if f.until != "" {
+		return request, in, f.fixed(request, start, in)
+	}
+	work := &glossladderv1.BayWork{StartTime: timestamppb.New(start), Opening: opening}
+	if f.gap >= 0 {
+		work.ShortestMin = &f.gap
+	}
+	if f.people > 0 {
+		work.Crew = &glossladderv1.Crew{People: &f.people}
+	}
+	request.What = &glossladderv1.BookBayRequest_Work{Work: work}
+	return request, in, nil
+}
+
+// fixed books one stretch as it is told.
+func (f *slotFlags) fixed(request *glossladderv1.BookBayRequest, start time.Time, in *time.Location) error {
+	if f.open != "" || f.people > 0 || f.gap >= 0 {
+		return &usageError{"--until books a fixed time; --open, --people and --gap are for work that is laid into the bay's hours"}
+	}
+	end, err := intake.TimeIn(f.until, in)
+	if err != nil {
+		return &usageError{"--until " + err.Error()}
+	}
+	if !end.After(start) {
+		return &usageError{fmt.Sprintf("--until %s is not after --start %s", f.until, f.start)}
+	}
+	request.What = &glossladderv1.BookBayRequest_Blocks{Blocks: &glossladderv1.BayBlocks{Blocks: []*glossladderv1.BayBlock{{
+		What: f.work, StartTime: timestamppb.New(start), EndTime: timestamppb.New(end),
+	}}}}
+	return nil
 }
 
 func (p *program) jobCalendar() *cobra.Command {

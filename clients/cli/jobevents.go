@@ -116,7 +116,7 @@ func (p *program) told(told *glossladderv1.WatchJobResponse) error {
 func (p *program) correctJob() *cobra.Command {
 	var k kept
 	var why string
-	var withdraw bool
+	var withdraw, overlap bool
 	input := newInput()
 	cmd := &cobra.Command{
 		Use:   "correct JOB EVENT [FILE|-]",
@@ -152,12 +152,13 @@ func (p *program) correctJob() *cobra.Command {
 				}
 			}
 			return p.recordCall(cmd.Context(), &k, func(ctx context.Context, keeper glossladderv1.JobServiceClient, entry *glossladderv1.Entry) (*glossladderv1.RecordResponse, error) {
-				return keeper.CorrectEvent(ctx, &glossladderv1.CorrectEventRequest{Name: named("jobs", args[0]), Entry: entry, Correction: correction})
+				return keeper.CorrectEvent(ctx, &glossladderv1.CorrectEventRequest{Name: named("jobs", args[0]), Entry: entry, Correction: correction, AllowOverlap: overlap})
 			})
 		}),
 	}
 	cmd.Flags().StringVar(&why, "why", "", "what was wrong")
 	cmd.Flags().BoolVar(&withdraw, "withdraw", false, "nothing holds in its place")
+	cmd.Flags().BoolVar(&overlap, "allow-overlap", false, "let a job that is not cancelled after all have its bay time back whatever other jobs have booked since")
 	cmd.Flags().Var(&input.filmUnit, "film-unit", "unit of film thicknesses written without one")
 	cmd.Flags().Var(&input.heatUnit, "temperature-unit", "unit of temperatures written without one")
 	k.entries(cmd)

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"google.golang.org/protobuf/encoding/protojson"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/rules/strictyaml"
@@ -16,16 +17,21 @@ import (
 type problemList = strictyaml.Problems
 
 // bayFlags say when the work may start and when the bay is open.
-type bayFlags struct{ start, open, zone, calendar, uid string }
+type bayFlags struct {
+	start, open, zone, calendar, uid, before string
+	sequence                                 int32
+}
 
 const usualHours = "Mon-Fri 08:00-12:00,13:00-17:00"
 
 func (b *bayFlags) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&b.start, "start", "", "when the vehicle is there, by the shop's clock, as 2026-12-01T08:00; lays the work into the bay's hours")
-	cmd.Flags().StringVar(&b.open, "open", usualHours, "when the bay is open: days and stretches, several parted by semicolons")
-	cmd.Flags().StringVar(&b.zone, "zone", "UTC", "time zone of the shop, as Europe/Berlin")
+	cmd.Flags().StringVar(&b.open, "open", "", "when the bay is open, as \""+usualHours+"\", several parted by semicolons (left out: as the shop's catalogue says)")
+	cmd.Flags().StringVar(&b.zone, "zone", "", "time zone of --start and --open, as Europe/Berlin (left out: that of this machine)")
 	cmd.Flags().StringVar(&b.calendar, "calendar", "", "with --start: also write the stretches to this file, as iCalendar")
 	cmd.Flags().StringVar(&b.uid, "uid", "", "with --start: name of the booking, which stays when it moves (left out: made from label and start)")
+	cmd.Flags().Int32Var(&b.sequence, "sequence", 0, "with --uid: how often the booking was changed")
+	cmd.Flags().StringVar(&b.before, "before", "", "with --uid and --sequence: the answer before, as --output json gave it; stretches that are no more are cancelled in the calendar")
 }
 
 func (b *bayFlags) asked() bool { return b.start != "" || b.calendar != "" }
@@ -38,22 +44,57 @@ func (b *bayFlags) into(request *glossladderv1.PlanJobRequest) (*time.Location, 
 	if b.start == "" {
 		return nil, &usageError{"--calendar needs --start: when is the vehicle there?"}
 	}
-	zone, err := time.LoadLocation(b.zone)
+	zone, opening, err := b.hours()
 	if err != nil {
-		return nil, &usageError{fmt.Sprintf("--zone %s: this is not a time zone of the IANA database, such as Europe/Berlin", b.zone)}
+		return nil, err
 	}
 	start, err := time.ParseInLocation("2006-01-02T15:04", b.start, zone)
 	if err != nil {
 		return nil, &usageError{fmt.Sprintf("--start %s: write it as 2026-12-01T08:00", b.start)}
 	}
+	request.Bay = &glossladderv1.BayRequest{StartTime: stamp(start), Opening: opening, Uid: b.uid, Sequence: b.sequence}
+	request.Bay.Before, err = b.blocksBefore()
+	return zone, err
+}
+
+// hours is the zone in which times are told, and when the bay is open; nil where the shop's catalogue is to say.
+func (b *bayFlags) hours() (in *time.Location, open *glossladderv1.OpeningHours, err error) {
+	in = zone()
+	if b.zone != "" {
+		if in, err = time.LoadLocation(b.zone); err != nil {
+			return nil, nil, &usageError{fmt.Sprintf("--zone %s: this is not a time zone of the IANA database, such as Europe/Berlin", b.zone)}
+		}
+	}
+	if b.open == "" {
+		return in, nil, nil
+	}
 	week, err := openingOf(b.open)
+	switch {
+	case err != nil:
+		return nil, nil, err
+	case b.zone == "":
+		return nil, nil, &usageError{"--open needs --zone: whose clock are the hours by?"}
+	}
+	return in, &glossladderv1.OpeningHours{Week: week, Zone: b.zone}, nil
+}
+
+// blocksBefore reads the stretches of the answer before.
+func (b *bayFlags) blocksBefore() ([]*glossladderv1.BayBlock, error) {
+	if b.before == "" {
+		return nil, nil
+	}
+	text, err := os.ReadFile(b.before)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("--before: %w", err)
 	}
-	request.Bay = &glossladderv1.BayRequest{
-		StartTime: stamp(start), Opening: &glossladderv1.OpeningHours{Week: week, Zone: b.zone}, Uid: b.uid,
+	said := &glossladderv1.PlanJobResponse{}
+	if err := (protojson.UnmarshalOptions{DiscardUnknown: true}).Unmarshal(text, said); err != nil {
+		return nil, fmt.Errorf("--before %s is no answer of plan --output json: %w", b.before, err)
 	}
-	return zone, nil
+	if said.GetBay() == nil {
+		return nil, &usageError{fmt.Sprintf("--before %s has no bay time; it was asked without --start", b.before)}
+	}
+	return said.GetBay().GetBlocks(), nil
 }
 
 // zoneOf is the zone of the opening hours that the file gives; nil when there are none, or it is not known here.

@@ -56,7 +56,7 @@ func newServer(book *rulebook, jobs *rpc.JobServer, history *rpc.HistoryServer, 
 	glossladderv1.RegisterRulesServiceServer(server, rpc.NewRulesServer(book))
 	glossladderv1.RegisterJobServiceServer(server, jobs)
 	glossladderv1.RegisterHistoryServiceServer(server, history)
-	glossladderv1.RegisterPlanServiceServer(server, rpc.NewPlanServer(book, time.Now))
+	glossladderv1.RegisterPlanServiceServer(server, rpc.NewPlanServer(book, jobs, time.Now))
 	for _, register := range more {
 		register(server)
 	}

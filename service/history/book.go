@@ -33,12 +33,17 @@ type Entry struct {
 	By string
 	// TryOnly checks everything and records nothing.
 	TryOnly bool
+	// Overlap lets the job have bay time that other jobs hold too.
+	Overlap bool
 }
 
 // Draft is an event to be.
 type Draft struct {
 	Body     Body
 	Document json.RawMessage
+	// Diary is that of the bay by which details were laid into it: when somebody books there first, they are laid anew. Nil: the
+	// bay time was chosen without it.
+	Diary *Diary
 }
 
 // Recorded is what was recorded and how the job stands.
@@ -53,7 +58,7 @@ type Recorded struct {
 // tries is how often a record is tried again when somebody else was quicker: each try loses only to a writer that won.
 const tries = 100
 
-// Create makes a job by its first event. Errors are those of [Job.Allows] and of [Jobs.Append].
+// Create makes a job by its first event. Errors are those of [Job.Allows] and of [Jobs.Append], or a [*BayTakenError].
 func (b *Book) Create(ctx context.Context, id string, booked Booked, entry Entry) (*Recorded, error) {
 	if err := errors.Join(CheckID("job_id", id), entry.check()); err != nil {
 		return nil, err
@@ -65,11 +70,23 @@ func (b *Book) Create(ctx context.Context, id string, booked Booked, entry Entry
 	if _, err := b.store.Vehicle(ctx, booked.Vehicle); err != nil {
 		return nil, err
 	}
-	batch, job, err := write(&Job{}, id, []Draft{{Body: &booked}}, entry)
+	drafts := []Draft{{Body: &booked}}
+	batch, job, err := write(&Job{}, id, drafts, entry)
 	if err != nil {
 		return nil, err
 	}
-	return b.append(ctx, batch, job, request, entry)
+	var lost error
+	for range tries {
+		if batch.Claim, err = b.claim(ctx, &Job{}, job, drafts, entry); err != nil {
+			return nil, err
+		}
+		done, err := b.append(ctx, batch, job, request, entry)
+		if !raced(err, "bay") {
+			return done, err
+		}
+		lost = err
+	}
+	return nil, lost
 }
 
 // Record adds to a job what decide makes of it as it stands. When somebody else records at the same time and the entry expects
@@ -105,8 +122,11 @@ func (b *Book) Record(ctx context.Context, id string, entry Entry, decide func(*
 		if err != nil {
 			return nil, err
 		}
+		if batch.Claim, err = b.claim(ctx, job, after, drafts, entry); err != nil {
+			return nil, err
+		}
 		done, err := b.append(ctx, batch, after, request, entry)
-		if _, raced := errors.AsType[*ConflictError](err); !raced || entry.Expected != 0 {
+		if !raced(err, "bay") && (!raced(err, "job") || entry.Expected != 0) {
 			return done, err
 		}
 		lost = err

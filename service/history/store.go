@@ -50,6 +50,8 @@ type Jobs interface {
 	// Events gives up to limit events of a job after a sequence, in order. A job without events is a [*NotFoundError];
 	// an event that cannot be read a [*UnreadableError].
 	Events(ctx context.Context, job string, after int64, limit int) ([]Event, error)
+	// Diary gives what jobs hold of a bay and ends after since. A bay that nothing was ever booked in is empty.
+	Diary(ctx context.Context, bay string, since time.Time) (*Diary, error)
 	// Scan gives every event of the kinds asked for, job by job in order of id and sequence, until the loop ends or an
 	// error comes.
 	Scan(ctx context.Context, query ScanQuery) iter.Seq2[Event, error]
@@ -88,7 +90,9 @@ type Batch struct {
 	// Events follow on Expected without a gap, all of the job that After names. There is one at least.
 	Events []Event
 	// After is the outside of the job after them.
-	After   Summary
+	After Summary
+	// Claim is the bay time that the job holds after them. Nil: it stays as it is.
+	Claim   *Claim
 	Request Request
 }
 

@@ -60,10 +60,16 @@ func clock(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, min
 // Blocks lays pieces of work into the hours of a bay, from start on, one after another. The error is [ErrClosed], or what is
 // wrong with the hours or the pieces.
 func Blocks(start time.Time, opening Opening, pieces []Piece) ([]Block, error) {
+	return BlocksAround(start, opening, Taken{}, pieces)
+}
+
+// BlocksAround is [Blocks] in a bay that others have booked: work is laid into what they leave free.
+func BlocksAround(start time.Time, opening Opening, taken Taken, pieces []Piece) ([]Block, error) {
 	if err := opening.Check(); err != nil {
 		return nil, err
 	}
 	at := start.In(opening.Zone)
+	var worked time.Time
 	var out []Block
 	for _, p := range pieces {
 		if p.WorkMin < 0 || p.WaitMin < 0 || p.WorkMin > MostMinutes || p.WaitMin > longestWaitMin {
@@ -72,14 +78,14 @@ func Blocks(start time.Time, opening Opening, pieces []Piece) ([]Block, error) {
 		}
 		left := time.Duration(p.WorkMin) * time.Minute
 		for left > 0 {
-			from, to, ok := opening.next(at)
+			from, to, ok := taken.next(opening, at, worked)
 			if !ok {
 				return nil, ErrClosed
 			}
 			end := from.Add(min(left, to.Sub(from)))
 			out = append(out, Block{Piece: p.Name, Start: from, End: end})
 			left -= end.Sub(from)
-			at = end
+			at, worked = end, end
 		}
 		at = at.Add(time.Duration(p.WaitMin) * time.Minute)
 	}

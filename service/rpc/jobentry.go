@@ -94,6 +94,9 @@ func (v *faults) time(field string, at *timestamppb.Timestamp) {
 // send the call again and know it.
 func (s *JobServer) entryOf(req proto.Message, m *glossladderv1.Entry) history.Entry {
 	entry := history.Entry{Now: s.now(), RequestID: m.GetRequestId(), Print: printOf(req), By: m.GetRecordedBy(), TryOnly: m.GetValidateOnly()}
+	if may, ok := req.(interface{ GetAllowOverlap() bool }); ok {
+		entry.Overlap = may.GetAllowOverlap()
+	}
 	if at := m.GetHappenTime(); at != nil {
 		entry.HappenedAt = at.AsTime()
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"time"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc/codes"
@@ -41,6 +42,9 @@ func recordStatus(err error) error {
 		says := strings.ReplaceAll(err.Error(), "\n", "; ") // of several, every one
 		return withReason(codes.FailedPrecondition, says, "STAGE", map[string]string{"stage": string(stage.Stage), "what": string(stage.Kind)})
 	}
+	if taken, ok := errors.AsType[*history.BayTakenError](err); ok {
+		return withReason(codes.FailedPrecondition, taken.Error(), "BAY_TAKEN", takenOut(taken))
+	}
 	if resting, ok := errors.AsType[*history.CorrectionError](err); ok {
 		return withReason(codes.FailedPrecondition, resting.Error(), "RESTS_ON_IT", map[string]string{"sequence": strconv.FormatInt(resting.Sequence, 10)})
 	}
@@ -64,6 +68,15 @@ func recordStatus(err error) error {
 		}
 	}
 	return nil
+}
+
+// takenOut tells a program who holds bay time: the first stretch in the way, how many there are, and from when on it is free.
+func takenOut(e *history.BayTakenError) map[string]string {
+	first := e.InTheWay[0]
+	return map[string]string{
+		"bay": bays + "/" + e.Bay, "job": jobs + "/" + first.Job, "start_time": first.Start.UTC().Format(time.RFC3339Nano),
+		"end_time": first.End.UTC().Format(time.RFC3339Nano), "free_time": e.Free.UTC().Format(time.RFC3339Nano), "in_the_way": strconv.Itoa(len(e.InTheWay)),
+	}
 }
 
 // wireError is an error of gRPC's own.

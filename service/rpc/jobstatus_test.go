@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -32,6 +33,14 @@ var toldOfJobs = map[string]struct {
 	"history.StageError": {
 		&history.StageError{Job: "spring", Stage: history.StageBooked, Kind: history.KindTrial, Says: "inspect first"},
 		codes.FailedPrecondition, "job spring is booked: inspect first",
+	},
+	"history.BayTakenError": {
+		&history.BayTakenError{
+			Bay: "bay-1", Free: time.Date(2026, 3, 30, 10, 0, 0, 0, time.UTC),
+			InTheWay: []history.Held{{Job: "spring", Start: time.Date(2026, 3, 30, 8, 0, 0, 0, time.UTC), End: time.Date(2026, 3, 30, 10, 0, 0, 0, time.UTC)}},
+		},
+		codes.FailedPrecondition,
+		"bay-1 is taken: job spring holds it from 2026-03-30 08:00 UTC to 2026-03-30 10:00 UTC; it is free for this from 2026-03-30 10:00 UTC on",
 	},
 	"history.CorrectionError": {&history.CorrectionError{Sequence: 7, Says: "no plan"}, codes.FailedPrecondition, "withdraw event 7 first"},
 	"history.InputError":      {&history.InputError{Field: "progress[0].note", Says: "is missing"}, codes.InvalidArgument, "progress[0].note: is missing"},

@@ -7,26 +7,33 @@ import (
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/advisor"
+	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/workplan"
 )
 
-// PlanServer serves PlanService from the rules in force.
+// PlanServer serves PlanService from the rules in force, and plans the jobs of a [JobServer].
 type PlanServer struct {
 	glossladderv1.UnimplementedPlanServiceServer
 	book Rulebook
+	jobs *JobServer
 	now  func() time.Time
 }
 
-// NewPlanServer serves from a rulebook. The clock is for the time stamps of calendars.
-func NewPlanServer(book Rulebook, now func() time.Time) *PlanServer {
-	return &PlanServer{book: book, now: now}
+// NewPlanServer serves from a rulebook and the record of a server of jobs. The clock is for the time stamps of calendars.
+func NewPlanServer(book Rulebook, jobs *JobServer, now func() time.Time) *PlanServer {
+	return &PlanServer{book: book, jobs: jobs, now: now}
 }
 
 // EstimateJob gives hours and price of a vehicle at any time.
-func (s *PlanServer) EstimateJob(_ context.Context, req *glossladderv1.EstimateJobRequest) (*glossladderv1.EstimateJobResponse, error) {
-	question, err := estimateIn(s.book.InForce(), req)
+func (s *PlanServer) EstimateJob(ctx context.Context, req *glossladderv1.EstimateJobRequest) (*glossladderv1.EstimateJobResponse, error) {
+	wrong := &violationList{}
+	on, err := s.estimated(ctx, req, wrong)
 	if err != nil {
 		return nil, err
+	}
+	question, err := estimateIn(s.book.InForce(), on.request(req), wrong)
+	if err != nil {
+		return nil, statusOf(on.told(err, history.KindPlan), "")
 	}
 	said, err := workplan.Guess(question)
 	if err != nil {
@@ -36,13 +43,17 @@ func (s *PlanServer) EstimateJob(_ context.Context, req *glossladderv1.EstimateJ
 }
 
 // PlanJob gives the plan of an inspected vehicle.
-func (s *PlanServer) PlanJob(_ context.Context, req *glossladderv1.PlanJobRequest) (*glossladderv1.PlanJobResponse, error) {
+func (s *PlanServer) PlanJob(ctx context.Context, req *glossladderv1.PlanJobRequest) (*glossladderv1.PlanJobResponse, error) {
 	rules := s.book.InForce()
 	wrong := &violationList{}
-	bay := bayIn(req.GetBay(), wrong)
-	job, err := jobIn(rules, req, wrong)
+	bay := bayIn(rules.Shop, req.GetBay(), wrong)
+	what, on, err := s.planned(ctx, req, wrong)
 	if err != nil {
 		return nil, err
+	}
+	job, err := jobIn(rules, what, wrong)
+	if err != nil {
+		return nil, statusOf(on.told(err, history.KindPlan), "")
 	}
 	made, err := workplan.Make(job)
 	if err != nil {
@@ -50,22 +61,27 @@ func (s *PlanServer) PlanJob(_ context.Context, req *glossladderv1.PlanJobReques
 	}
 	out := &glossladderv1.PlanJobResponse{Plan: workPlanOut(rules, &made)}
 	if bay != nil {
-		out.Bay, err = bay.lay(&made, req, s.now())
+		out.Bay, err = bay.lay(&made, on.called(req.GetInspection()), req, s.now())
 	}
 	return out, err
 }
 
 // FitHours gives the best use of fixed hours or a fixed price.
-func (s *PlanServer) FitHours(_ context.Context, req *glossladderv1.FitHoursRequest) (*glossladderv1.FitHoursResponse, error) {
+func (s *PlanServer) FitHours(ctx context.Context, req *glossladderv1.FitHoursRequest) (*glossladderv1.FitHoursResponse, error) {
 	rules := s.book.InForce()
 	wrong := &violationList{}
 	price := moneyIn(rules.Shop.Currency(), req.GetPrice(), "price", wrong)
-	job, err := jobIn(rules, req, wrong)
+	what, on, err := s.planned(ctx, req, wrong)
 	if err != nil {
 		return nil, err
 	}
-	if err := graded(&job.Work); err != nil {
-		return nil, err
+	job, err := jobIn(rules, what, wrong)
+	if err == nil {
+		job.AtMost = on.atMost()
+		err = graded(&job.Work)
+	}
+	if err != nil {
+		return nil, statusOf(on.told(err, history.KindPlan), "")
 	}
 	var fit workplan.Fit
 	if req.GetPrice() != nil {

@@ -20,6 +20,7 @@ import (
 	"github.com/glossladder/glossladder/service/advisor"
 	"github.com/glossladder/glossladder/service/catalogue"
 	"github.com/glossladder/glossladder/service/film"
+	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/plan"
 	"github.com/glossladder/glossladder/service/vocabulary"
 	"github.com/glossladder/glossladder/service/workplan"
@@ -29,6 +30,13 @@ import (
 type shelf struct{ rules *Rules }
 
 func (s shelf) InForce() *Rules { return s.rules }
+
+// noRecord keeps nothing.
+type noRecord struct{}
+
+func (noRecord) Open(context.Context) (history.Store, *history.Book, error) {
+	return nil, nil, ErrNoRecord
+}
 
 func planner(t *testing.T) *PlanServer {
 	t.Helper()
@@ -45,7 +53,8 @@ func planner(t *testing.T) *PlanServer {
 		Gloss: advisor.GlossMeter{AccuracyGU: 1, ResolutionGU: 0.1, ResolutionHU: 0.1},
 		Film:  film.Gauge{Kind: film.Combined, Accuracy: film.Accuracy{FixedUm: 1, Percent: 1}, StepUm: 0.1},
 	}
-	return NewPlanServer(shelf{&Rules{Advisor: adviser, Instruments: own, Shop: shop}}, func() time.Time {
+	book := shelf{&Rules{Advisor: adviser, Instruments: own, Shop: shop}}
+	return NewPlanServer(book, NewJobServer(book, noRecord{}), func() time.Time {
 		return time.Date(2026, 11, 25, 15, 0, 0, 0, time.UTC)
 	})
 }
@@ -265,4 +274,68 @@ func TestEveryErrorOfAPlanHasAStatus(t *testing.T) {
 			assert.Contains(t, st.Message(), row.says, name)
 		}
 	}
+}
+
+func TestAPlanIsOfAnInspectionOrOfAJob(t *testing.T) {
+	s := planner(t)
+	ctx := context.Background()
+	_, err := s.PlanJob(ctx, &glossladderv1.PlanJobRequest{})
+	assert.Contains(t, fieldsOf(t, err)["inspection"], "name a job of the record in job")
+	_, err = s.FitHours(ctx, &glossladderv1.FitHoursRequest{Fixed: &glossladderv1.FitHoursRequest_Hours{Hours: 2}})
+	assert.Contains(t, fieldsOf(t, err)["inspection"], "name a job of the record in job")
+
+	both := &glossladderv1.PlanJobRequest{Inspection: twoPanels(), Job: "jobs/spring", Areas: []*glossladderv1.PanelArea{{PanelId: "wing", AreaM2: 1}}}
+	_, err = s.PlanJob(ctx, both)
+	fields := fieldsOf(t, err)
+	assert.Contains(t, fields["job"], "one or the other")
+	assert.Contains(t, fields["areas[0].panel_id"], `"wing" is not a panel`, "all that is wrong is told at once")
+	_, err = s.EstimateJob(ctx, &glossladderv1.EstimateJobRequest{Inspection: twoPanels(), Job: "jobs/spring"})
+	assert.Contains(t, fieldsOf(t, err)["job"], "one or the other")
+
+	_, err = s.PlanJob(ctx, &glossladderv1.PlanJobRequest{Job: "spring"})
+	assert.Contains(t, fieldsOf(t, err)["job"], `"spring" is no name; it is jobs/ and an id`)
+	_, err = s.PlanJob(ctx, &glossladderv1.PlanJobRequest{Job: "jobs/spring"})
+	assert.Equal(t, codes.FailedPrecondition, status.Code(err))
+	require.ErrorContains(t, err, "--data")
+}
+
+func TestBayTimeKeepsToTheCataloguesHoursWhereTheRequestSaysNone(t *testing.T) {
+	start := time.Date(2026, 12, 24, 9, 0, 0, 0, time.UTC) // closed, as the three days after it are
+	got, err := planner(t).PlanJob(context.Background(), &glossladderv1.PlanJobRequest{
+		Inspection: twoPanels(), Bay: &glossladderv1.BayRequest{StartTime: timestamppb.New(start)},
+	})
+	require.NoError(t, err)
+	assert.Equal(t, time.Date(2026, 12, 28, 7, 0, 0, 0, time.UTC), got.GetBay().GetBlocks()[0].GetStartTime().AsTime(), "eight on Monday in Berlin")
+}
+
+func TestWhatANewPlanNoLongerHasIsStruckOut(t *testing.T) {
+	s := planner(t)
+	ask := func(start time.Time, sequence int32, before []*glossladderv1.BayBlock) *glossladderv1.BayTime {
+		got, err := s.PlanJob(context.Background(), &glossladderv1.PlanJobRequest{Inspection: twoPanels(), Bay: &glossladderv1.BayRequest{
+			StartTime: timestamppb.New(start), Uid: "visit-7", Sequence: sequence, Before: before,
+		}})
+		require.NoError(t, err)
+		return got.GetBay()
+	}
+	// Begun a quarter of an hour before the bay closes, there is a stretch more.
+	first := ask(time.Date(2026, 11, 27, 15, 45, 0, 0, time.UTC), 0, nil)
+	again := ask(time.Date(2026, 11, 30, 7, 0, 0, 0, time.UTC), 1, first.GetBlocks())
+	require.Less(t, len(again.GetBlocks()), len(first.GetBlocks()))
+	events := strings.Split(again.GetCalendar(), "BEGIN:VEVENT")[1:]
+	require.Len(t, events, len(first.GetBlocks()), "every entry of before is there")
+	for i, event := range events {
+		assert.Contains(t, event, fmt.Sprintf("UID:visit-7-%d@glossladder\r\n", i+1))
+		assert.Contains(t, event, "SEQUENCE:1\r\n")
+		assert.Equal(t, i >= len(again.GetBlocks()), strings.Contains(event, "STATUS:CANCELLED"), "entry %d", i+1)
+	}
+	last := first.GetBlocks()[len(first.GetBlocks())-1]
+	assert.Contains(t, events[len(events)-1], last.GetStartTime().AsTime().Format("DTSTART:20060102T150405Z"))
+
+	_, err := s.PlanJob(context.Background(), &glossladderv1.PlanJobRequest{Inspection: twoPanels(), Bay: &glossladderv1.BayRequest{
+		StartTime: timestamppb.New(time.Unix(1e9, 0)), Before: []*glossladderv1.BayBlock{{What: "polish", StartTime: last.GetEndTime(), EndTime: last.GetStartTime()}},
+	}})
+	fields := fieldsOf(t, err)
+	assert.Contains(t, fields["bay.uid"], "is missing")
+	assert.Contains(t, fields["bay.sequence"], "send a higher one")
+	assert.Contains(t, fields["bay.before[0]"], "later end_time")
 }

@@ -3,6 +3,7 @@ package rpc
 import (
 	"crypto/sha256"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/calendar"
+	"github.com/glossladder/glossladder/service/catalogue"
 	"github.com/glossladder/glossladder/service/plan"
 	"github.com/glossladder/glossladder/service/workplan"
 )
@@ -20,8 +22,8 @@ type bay struct {
 	opening plan.Opening
 }
 
-// bayIn reads a request for bay time; nil when there is none.
-func bayIn(m *glossladderv1.BayRequest, wrong *violationList) *bay {
+// bayIn reads a request for bay time; nil when there is none. Where it does not say when the bay is open, the shop's catalogue does.
+func bayIn(shop *catalogue.Catalogue, m *glossladderv1.BayRequest, wrong *violationList) *bay {
 	if m == nil {
 		return nil
 	}
@@ -30,6 +32,11 @@ func bayIn(m *glossladderv1.BayRequest, wrong *violationList) *bay {
 		wrong.add("bay.start_time", "this is no time")
 	}
 	out.start = m.GetStartTime().AsTime()
+	beforeIn(m, wrong)
+	if m.GetOpening() == nil {
+		out.usual(shop, wrong)
+		return out
+	}
 	zone, err := time.LoadLocation(m.GetOpening().GetZone())
 	if err != nil {
 		wrong.add("bay.opening.zone", fmt.Sprintf("%q is not a time zone of the IANA database, such as Europe/Berlin", m.GetOpening().GetZone()))
@@ -46,6 +53,41 @@ func bayIn(m *glossladderv1.BayRequest, wrong *violationList) *bay {
 		out.opening.Closed = append(out.opening.Closed, day)
 	}
 	return out
+}
+
+// usual takes the opening hours of the shop's catalogue. Their zone was looked up when the rules were loaded.
+func (b *bay) usual(shop *catalogue.Catalogue, wrong *violationList) {
+	hours, known := shop.Opening()
+	zone, err := time.LoadLocation(hours.Zone)
+	if !known || err != nil {
+		wrong.add("bay.opening", "is missing, and the shop's catalogue has no opening hours; send them, or add the section opening to catalogue.yaml")
+		return
+	}
+	b.opening = plan.Opening{Zone: zone, Closed: slices.Clone(hours.Closed)}
+	for day, stretches := range hours.Week {
+		for _, h := range stretches {
+			b.opening.Week[day] = append(b.opening.Week[day], plan.Hours{FromMin: h.FromMin, ToMin: h.ToMin})
+		}
+	}
+}
+
+// beforeIn checks the blocks of an earlier answer.
+func beforeIn(m *glossladderv1.BayRequest, wrong *violationList) {
+	if len(m.GetBefore()) == 0 {
+		return
+	}
+	if m.GetUid() == "" {
+		wrong.add("bay.uid", "is missing; blocks of before are those of the answers under one uid")
+	}
+	if m.GetSequence() == 0 {
+		wrong.add("bay.sequence", "0 is that of the first answer; with blocks of before, send a higher one than theirs")
+	}
+	for i, block := range m.GetBefore() {
+		start, end := block.GetStartTime(), block.GetEndTime()
+		if start.CheckValid() != nil || end.CheckValid() != nil || !end.AsTime().After(start.AsTime()) {
+			wrong.add(fmt.Sprintf("bay.before[%d]", i), "has no start_time and a later end_time; send the block as the answer gave it")
+		}
+	}
 }
 
 func (b *bay) week(stretches []*glossladderv1.OpenStretch, wrong *violationList) {
@@ -71,8 +113,8 @@ func (b *bay) week(stretches []*glossladderv1.OpenStretch, wrong *violationList)
 }
 
 // lay puts a plan into the bay's hours and writes its calendar.
-func (b *bay) lay(made *workplan.Plan, req *glossladderv1.PlanJobRequest, now time.Time) (*glossladderv1.BayTime, error) {
-	laid, err := workplan.Bay(made, b.start, b.opening)
+func (b *bay) lay(made *workplan.Plan, called string, req *glossladderv1.PlanJobRequest, now time.Time) (*glossladderv1.BayTime, error) {
+	laid, err := workplan.Bay(made, b.start, b.opening, plan.Taken{})
 	if err != nil {
 		return nil, statusOf(err, "inspection")
 	}
@@ -82,7 +124,7 @@ func (b *bay) lay(made *workplan.Plan, req *glossladderv1.PlanJobRequest, now ti
 			What: block.Piece, StartTime: timestamppb.New(block.Start), EndTime: timestamppb.New(block.End),
 		})
 	}
-	ics, err := calendar.Encode(labelOf(req), entriesOf(laid.Blocks, req, now))
+	ics, err := calendar.Encode(oneLine(called), entriesOf(laid.Blocks, called, req, now))
 	if err != nil {
 		return nil, statusOf(err, "inspection")
 	}
@@ -90,10 +132,11 @@ func (b *bay) lay(made *workplan.Plan, req *glossladderv1.PlanJobRequest, now ti
 	return out, nil
 }
 
-func entriesOf(blocks []plan.Block, req *glossladderv1.PlanJobRequest, now time.Time) []calendar.Entry {
+// entriesOf are the stretches as entries, named by their place among them. Those of before that are no more are cancelled.
+func entriesOf(blocks []plan.Block, called string, req *glossladderv1.PlanJobRequest, now time.Time) []calendar.Entry {
 	uid := req.GetBay().GetUid()
 	if uid == "" {
-		sum := sha256.Sum256([]byte(req.GetInspection().GetVehicle().GetLabel() + req.GetBay().GetStartTime().String()))
+		sum := sha256.Sum256([]byte(req.GetJob() + req.GetInspection().GetVehicle().GetLabel() + req.GetBay().GetStartTime().String()))
 		uid = fmt.Sprintf("plan-%x", sum[:8])
 	}
 	name, domain, _ := strings.Cut(uid, "@")
@@ -101,19 +144,17 @@ func entriesOf(blocks []plan.Block, req *glossladderv1.PlanJobRequest, now time.
 		domain = "glossladder"
 	}
 	var out []calendar.Entry
-	for i, block := range blocks {
+	add := func(piece string, start, end time.Time, cancelled bool) {
 		out = append(out, calendar.Entry{
-			UID: fmt.Sprintf("%s-%d@%s", name, i+1, domain), Sequence: int(req.GetBay().GetSequence()), Changed: now.UTC().Truncate(time.Second),
-			Start: block.Start, End: block.End, Summary: labelOf(req) + ": " + block.Piece, Location: req.GetBay().GetLocation(),
+			UID: fmt.Sprintf("%s-%d@%s", name, len(out)+1, domain), Sequence: int(req.GetBay().GetSequence()), Changed: now.UTC().Truncate(time.Second),
+			Start: start, End: end, Summary: oneLine(called) + ": " + piece, Location: req.GetBay().GetLocation(), Cancelled: cancelled,
 		})
 	}
-	return out
-}
-
-// labelOf is what a calendar calls the vehicle.
-func labelOf(req *glossladderv1.PlanJobRequest) string {
-	if label := strings.TrimSpace(req.GetInspection().GetVehicle().GetLabel()); label != "" {
-		return label
+	for _, block := range blocks {
+		add(block.Piece, block.Start, block.End, false)
 	}
-	return "Vehicle"
+	for _, gone := range req.GetBay().GetBefore()[min(len(blocks), len(req.GetBay().GetBefore())):] {
+		add(oneLine(gone.GetWhat()), gone.GetStartTime().AsTime(), gone.GetEndTime().AsTime(), true)
+	}
+	return out
 }

@@ -117,9 +117,9 @@ func crewIn(m *glossladderv1.Crew) plan.Crew {
 	return out
 }
 
-// estimateIn asks the tables about a vehicle, seen or not. The inspection goes before what is said beside it.
-func estimateIn(rules *Rules, req *glossladderv1.EstimateJobRequest) (workplan.Question, error) {
-	wrong := &violationList{}
+// estimateIn asks the tables about a vehicle, seen or not. The inspection goes before what is said beside it. Everything that is
+// wrong with the request comes back at once, with what was found wrong before.
+func estimateIn(rules *Rules, req *glossladderv1.EstimateJobRequest, wrong *violationList) (workplan.Question, error) {
 	seen := req.GetInspection()
 	if req.GetOnlyInspected() && len(seen.GetPanels()) == 0 {
 		wrong.add("only_inspected", "there is no inspection whose panels could be the only ones; leave it out, or send one")

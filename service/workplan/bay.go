@@ -14,9 +14,10 @@ type BayTime struct {
 	Ready time.Time
 }
 
-// Bay lays the likely minutes of a plan into the hours of a bay, shared by the crew. Errors are those of [plan.Blocks].
-func Bay(p *Plan, start time.Time, opening plan.Opening) (BayTime, error) {
-	blocks, err := plan.Blocks(start, opening, p.pieces())
+// Bay lays the likely minutes of a plan into the hours of a bay that others leave free, shared by the crew. Errors are those of
+// [plan.Blocks].
+func Bay(p *Plan, start time.Time, opening plan.Opening, taken plan.Taken) (BayTime, error) {
+	blocks, err := plan.BlocksAround(start, opening, taken, p.pieces())
 	if err != nil {
 		return BayTime{}, err
 	}

@@ -26,7 +26,7 @@ func TestBayTimeIsTheLikelyMinutesSharedByTheCrew(t *testing.T) {
 		j.Crew.People = people
 		made, err := workplan.Make(j)
 		require.NoError(t, err)
-		laid, err := workplan.Bay(&made, monday, office())
+		laid, err := workplan.Bay(&made, monday, office(), plan.Taken{})
 		require.NoError(t, err)
 		sum := 0.0
 		for _, b := range laid.Blocks {
@@ -43,7 +43,7 @@ func TestACoatingStandsBeforeTheVehicleIsHandedOver(t *testing.T) {
 	in.Goal.Protection = "coating"
 	made, err := workplan.Make(job(t, in, nil))
 	require.NoError(t, err)
-	laid, err := workplan.Bay(&made, time.Date(2026, 11, 30, 8, 0, 0, 0, time.UTC), office())
+	laid, err := workplan.Bay(&made, time.Date(2026, 11, 30, 8, 0, 0, 0, time.UTC), office(), plan.Taken{})
 	require.NoError(t, err)
 	assert.Equal(t, 12*time.Hour, laid.Ready.Sub(laid.Blocks[len(laid.Blocks)-1].End))
 }

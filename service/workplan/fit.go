@@ -136,7 +136,7 @@ func newFitting(job *Job) (*fitting, error) {
 			return nil, err
 		}
 		f.candidates = append(f.candidates, candidate)
-		f.most += worth(&job.Work.Panels[i], job.ladderOf(&job.Work.Panels[i]))
+		f.most += job.worth(&job.Work.Panels[i], job.ladderOf(&job.Work.Panels[i]))
 	}
 	return f, nil
 }
@@ -160,10 +160,15 @@ func (p *Plan) line(what string) float64 {
 	return 0
 }
 
-// worth is a panel's grades that go, in hundredths, each panel weighted by what an owner sees of it.
-func worth(p *advisor.PanelWork, ladder string) int {
+// worth is a panel's grades that go, in hundredths, each panel weighted by what an owner sees of it. A ladder that somebody decided
+// on and that may still be left out has a hundredth on top: it is not dropped where there is time only because the marks might stay.
+func (j *Job) worth(p *advisor.PanelWork, ladder string) int {
 	found, _ := p.Ladder(ladder)
-	return int(math.Round(100 * float64(p.Area.Seen) * found.Grades()))
+	hundredths := 100 * found.Grades()
+	if len(found.Steps) > 0 && j.AtMost[p.Panel.ID] && j.Settled[p.Panel.ID] == ladder {
+		hundredths++
+	}
+	return int(math.Round(float64(p.Area.Seen) * hundredths))
 }
 
 // keys is what is paid once for the vehicle, whatever number of panels gets it: each pair of pad and liquid of a step, and the test
@@ -217,7 +222,7 @@ func pairOf(s advisor.StepWork) string {
 func (f *fitting) candidate(p *advisor.PanelWork, by keys) (plan.Candidate, error) {
 	out := plan.Candidate{Panel: p.Panel.ID}
 	for _, ladder := range p.Ladders {
-		if settled, ok := f.job.Settled[p.Panel.ID]; ok && settled != ladder.Ladder {
+		if !f.job.mayGet(p, ladder) {
 			continue
 		}
 		choice, err := f.choice(p, ladder, by)
@@ -227,6 +232,24 @@ func (f *fitting) candidate(p *advisor.PanelWork, by keys) (plan.Candidate, erro
 		out.Choices = append(out.Choices, choice)
 	}
 	return out, nil
+}
+
+// mayGet says whether a panel may get a ladder: the one that was settled, or less where that is the most, or any.
+func (j *Job) mayGet(p *advisor.PanelWork, ladder advisor.LadderWork) bool {
+	settled, ok := j.Settled[p.Panel.ID]
+	if !ok || settled == ladder.Ladder {
+		return true
+	}
+	most, _ := p.Ladder(settled)
+	return j.AtMost[p.Panel.ID] && takesUm(ladder) <= takesUm(most)
+}
+
+// takesUm is what the steps of a ladder are likely to take off, in µm: the milder of two ladders takes less.
+func takesUm(l advisor.LadderWork) (um float64) {
+	for _, s := range l.Steps {
+		um += float64(s.Removal.LikelyUm)
+	}
+	return um
 }
 
 // choice is what a ladder costs on one panel. Pads are counted by the section, and twice for each step: what a plan takes for
@@ -246,7 +269,7 @@ func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, by key
 	}
 	work := &made.Panels[0]
 	minutes := work.Minutes.Likely - panel.InspectMin.Likely
-	out := plan.Choice{Ladder: ladder.Ladder, Worth: worth(p, ladder.Ladder), TakesNm: int(math.Round(1000 * work.TakesUm.High))}
+	out := plan.Choice{Ladder: ladder.Ladder, Worth: f.job.worth(p, ladder.Ladder), TakesNm: int(math.Round(1000 * work.TakesUm.High))}
 	for i, s := range panel.Steps {
 		how, each := s.How, by.pad(ladder.Steps[i])
 		minutes += float64(work.Sections[i]) * (how.PrimeMin.Likely + how.SwapMin.Likely) / how.PadSections

@@ -156,3 +156,37 @@ func TestASettledLadderStaysUnderAnyLimitOfHours(t *testing.T) {
 	assert.Equal(t, "finish", fit.Plan.Ladders["bumper-rear"])
 	assert.Equal(t, "none", fit.Plan.Ladders["roof"])
 }
+
+// What was decided before hours were short is kept where there is time, whatever the rules say of its worth, and is never exceeded.
+func TestWhatWasDecidedIsTheMostThatAPanelGets(t *testing.T) {
+	in := midSize("wash-marks", 2)
+	in.Goal.Level = "freshen" // marks of two may stay
+	j := job(t, in, nil)
+	j.Settled, j.AtMost = map[string]string{}, map[string]bool{}
+	for i := range j.Work.Panels {
+		id := j.Work.Panels[i].Panel.ID
+		j.Settled[id], j.AtMost[id] = "finish", true
+	}
+	full, err := workplan.InHours(j, 100*60)
+	require.NoError(t, err)
+	for _, p := range full.Panels {
+		assert.Equal(t, "finish", p.Ladder, "%s", p.Panel)
+	}
+	assert.InDelta(t, 100, full.ResultPct, 1e-9)
+	short, err := workplan.InHours(j, full.Plan.WorkMin.Likely*0.7)
+	require.NoError(t, err)
+	worked := 0
+	for _, p := range short.Panels {
+		assert.Contains(t, []string{"finish", "none"}, p.Ladder, "%s", p.Panel)
+		if p.Ladder == "finish" {
+			worked++
+		}
+	}
+	assert.Positive(t, worked)
+	assert.Less(t, worked, len(short.Panels))
+	first := j.Work.Panels[0].Panel.ID
+	j.AtMost[first] = false
+	fixed, err := workplan.InHours(j, full.Plan.WorkMin.Likely*0.7)
+	require.NoError(t, err)
+	assert.Equal(t, "finish", fixed.Plan.Ladders[first], "what has begun stays")
+}

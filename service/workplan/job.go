@@ -17,6 +17,8 @@ type Job struct {
 	AreasM2 map[string]float64
 	// Settled are ladders that somebody decided on, by panel; the others get what the rules advise.
 	Settled map[string]string
+	// AtMost are panels whose settled ladder is the most that they get: where hours are short they may get less.
+	AtMost map[string]bool
 	// Proven are the panels on which a trial of the settled ladder was accepted.
 	Proven map[string]bool
 }

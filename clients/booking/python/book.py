@@ -10,14 +10,15 @@ The service must keep jobs: glossladder serve --data FILE.
 import queue
 import sys
 import uuid
+from datetime import datetime, timedelta
 
 from glossladder import Client, Refused
 from receiver import Receiver
 
 VEHICLE = {"size": "VEHICLE_SIZE_MEDIUM", "kept": "VEHICLE_KEPT_OUTSIDE", "paint": {"shade": "SHADE_DARK", "age_years": 6}}
 BLOCKS = [
-    {"what": "wash and trial", "start_time": "2027-03-02T08:00:00Z", "end_time": "2027-03-02T11:00:00Z"},
-    {"what": "polish", "start_time": "2027-03-02T12:00:00Z", "end_time": "2027-03-02T16:00:00Z"},
+    {"what": "wash and trial", "start_time": "2027-03-02T08:00:00+00:00", "end_time": "2027-03-02T11:00:00+00:00"},
+    {"what": "polish", "start_time": "2027-03-02T12:00:00+00:00", "end_time": "2027-03-02T16:00:00+00:00"},
 ]
 
 
@@ -63,7 +64,7 @@ def book(service):
     again = service.post("/v1/jobs", job, request_id=booking)
     print(f"job: {first['name']} for {vehicle['name']}; sent again, the same: {first['name'] == again['name']}")
 
-    service.post(f"/v1/{first['name']}:bookBay", {"entry": {"request_id": str(uuid.uuid4())}, "bay": "bay-2", "blocks": {"blocks": BLOCKS}})
+    book_bay(service, first["name"], "bay-2", BLOCKS)
     calendar = service.get(f"/v1/{first['name']}/calendar")["ics"]
     print(f"calendar: {calendar.count('BEGIN:VEVENT')} entries")
 
@@ -71,6 +72,23 @@ def book(service):
         event = events.get(timeout=60)
         print(f"event: {event['type']} {event['subject']} {event['data']['stage']}")
     receiver.stop()
+
+
+def book_bay(service, job, bay, blocks):
+    """Books the first day on which no other job has the bay. Who asks first gets it, however many ask at once."""
+    for later in range(60):
+        moved = [{**block, **{end: on_day(block[end], later) for end in ("start_time", "end_time")}} for block in blocks]
+        try:
+            return service.post(f"/v1/{job}:bookBay", {"entry": {"request_id": str(uuid.uuid4())}, "bay": bay, "blocks": {"blocks": moved}})
+        except Refused as refused:
+            if refused.reason != "BAY_TAKEN":
+                raise
+            print(f"taken: {refused.about['bay']} by {refused.about['job']} until {refused.about['end_time']}; asking for the day after")
+    raise SystemExit(f"{bay} is taken for two months")
+
+
+def on_day(time, later):
+    return (datetime.fromisoformat(time) + timedelta(days=later)).isoformat()
 
 
 def amount(money):

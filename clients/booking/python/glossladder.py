@@ -11,7 +11,8 @@ import urllib.request
 
 
 class Refused(Exception):
-    """The service did not do it. `violations` says which field is wrong and why, for whoever filled in the form."""
+    """The service did not do it. `violations` says which field is wrong and why, for whoever filled in the form; `reason` is a word
+    for programs, such as BAY_TAKEN, and `about` what it is about."""
 
     def __init__(self, status, body):
         super().__init__(body.get("message", f"HTTP {status}"))
@@ -21,6 +22,9 @@ class Refused(Exception):
             for detail in body.get("details", [])
             for violation in detail.get("field_violations", [])
         }
+        info = next((detail for detail in body.get("details", []) if "reason" in detail), {})
+        self.reason = info.get("reason", "")
+        self.about = info.get("metadata", {})
 
 
 class Client:

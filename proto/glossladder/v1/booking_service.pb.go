@@ -41,7 +41,9 @@ type BookBayRequest struct {
 	//
 	//	*BookBayRequest_Work
 	//	*BookBayRequest_Blocks
-	What          isBookBayRequest_What `protobuf_oneof:"what"`
+	What isBookBayRequest_What `protobuf_oneof:"what"`
+	// Book time that other jobs hold too; work is then laid into the bay's hours whatever they hold. Unset: it is refused.
+	AllowOverlap  bool `protobuf:"varint,6,opt,name=allow_overlap,json=allowOverlap,proto3" json:"allow_overlap,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -122,12 +124,19 @@ func (x *BookBayRequest) GetBlocks() *BayBlocks {
 	return nil
 }
 
+func (x *BookBayRequest) GetAllowOverlap() bool {
+	if x != nil {
+		return x.AllowOverlap
+	}
+	return false
+}
+
 type isBookBayRequest_What interface {
 	isBookBayRequest_What()
 }
 
 type BookBayRequest_Work struct {
-	// The work of the job, laid into the bay's hours. The job has to be inspected.
+	// The work of the job, laid into what other jobs leave free of the bay's hours. The job has to be inspected.
 	Work *BayWork `protobuf:"bytes,4,opt,name=work,proto3,oneof"`
 }
 
@@ -148,7 +157,10 @@ type BayWork struct {
 	// When the bay is open. Unset: as the catalogue of the shop says.
 	Opening *OpeningHours `protobuf:"bytes,2,opt,name=opening,proto3" json:"opening,omitempty"`
 	// Who works. Unset: one person, eight hours a day.
-	Crew          *Crew `protobuf:"bytes,3,opt,name=crew,proto3" json:"crew,omitempty"`
+	Crew *Crew `protobuf:"bytes,3,opt,name=crew,proto3" json:"crew,omitempty"`
+	// How long the bay has to be free beside what other jobs hold for the vehicle to be brought in, 0 to 1440 minutes; shorter gaps,
+	// as while another vehicle cools, are left alone. Unset: 30 (common practice, no source).
+	ShortestMin   *int32 `protobuf:"varint,4,opt,name=shortest_min,json=shortestMin,proto3,oneof" json:"shortest_min,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -202,6 +214,13 @@ func (x *BayWork) GetCrew() *Crew {
 		return x.Crew
 	}
 	return nil
+}
+
+func (x *BayWork) GetShortestMin() int32 {
+	if x != nil && x.ShortestMin != nil {
+		return *x.ShortestMin
+	}
+	return 0
 }
 
 // BayBlocks are blocks to book.
@@ -401,20 +420,24 @@ var File_glossladder_v1_booking_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_booking_service_proto_rawDesc = "" +
 	"\n" +
-	"$glossladder/v1/booking_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a glossladder/v1/job_service.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1cgoogle/api/annotations.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xf6\x02\n" +
+	"$glossladder/v1/booking_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a glossladder/v1/job_service.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1cgoogle/api/annotations.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\x9b\x03\n" +
 	"\x0eBookBayRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12+\n" +
 	"\x05entry\x18\x02 \x01(\v2\x15.glossladder.v1.EntryR\x05entry\x12\xa4\x01\n" +
 	"\x03bay\x18\x03 \x01(\tB\x91\x01\xbaH\x8d\x01\xba\x01\x89\x01\n" +
 	"\x03bay\x12Da bay is named by small letters, digits and single hyphens, up to 60\x1a<size(this) <= 60 && this.matches('^[a-z0-9]+(-[a-z0-9]+)*$')R\x03bay\x12-\n" +
 	"\x04work\x18\x04 \x01(\v2\x17.glossladder.v1.BayWorkH\x00R\x04work\x123\n" +
-	"\x06blocks\x18\x05 \x01(\v2\x19.glossladder.v1.BayBlocksH\x00R\x06blocksB\r\n" +
-	"\x04what\x12\x05\xbaH\x02\b\x01\"\xae\x01\n" +
+	"\x06blocks\x18\x05 \x01(\v2\x19.glossladder.v1.BayBlocksH\x00R\x06blocks\x12#\n" +
+	"\rallow_overlap\x18\x06 \x01(\bR\fallowOverlapB\r\n" +
+	"\x04what\x12\x05\xbaH\x02\b\x01\"\xf3\x01\n" +
 	"\aBayWork\x12A\n" +
 	"\n" +
 	"start_time\x18\x01 \x01(\v2\x1a.google.protobuf.TimestampB\x06\xbaH\x03\xc8\x01\x01R\tstartTime\x126\n" +
 	"\aopening\x18\x02 \x01(\v2\x1c.glossladder.v1.OpeningHoursR\aopening\x12(\n" +
-	"\x04crew\x18\x03 \x01(\v2\x14.glossladder.v1.CrewR\x04crew\"I\n" +
+	"\x04crew\x18\x03 \x01(\v2\x14.glossladder.v1.CrewR\x04crew\x122\n" +
+	"\fshortest_min\x18\x04 \x01(\x05B\n" +
+	"\xbaH\a\x1a\x05\x18\xa0\v(\x00H\x00R\vshortestMin\x88\x01\x01B\x0f\n" +
+	"\r_shortest_min\"I\n" +
 	"\tBayBlocks\x12<\n" +
 	"\x06blocks\x18\x01 \x03(\v2\x18.glossladder.v1.BayBlockB\n" +
 	"\xbaH\a\x92\x01\x04\b\x01\x10dR\x06blocks\"6\n" +
@@ -489,6 +512,7 @@ func file_glossladder_v1_booking_service_proto_init() {
 		(*BookBayRequest_Work)(nil),
 		(*BookBayRequest_Blocks)(nil),
 	}
+	file_glossladder_v1_booking_service_proto_msgTypes[1].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{

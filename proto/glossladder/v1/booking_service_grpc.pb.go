@@ -37,6 +37,8 @@ const (
 // Calendars are at /calendar/jobs/ID.ics and /calendar/bays/ID.ics too, for programs that subscribe to them.
 type BookingServiceClient interface {
 	// BookBay lays the work of a job into the hours of a bay, or books blocks as they are given, in place of what was booked before.
+	// Time that another job holds is refused with FAILED_PRECONDITION and the reason BAY_TAKEN, which names the bay, the job and the
+	// times in the way, and from when on it is free. A job that was cancelled holds none.
 	BookBay(ctx context.Context, in *BookBayRequest, opts ...grpc.CallOption) (*RecordResponse, error)
 	// GetJobCalendar gives the bay time of a job as an iCalendar file. What was booked once and is no more stays in it, cancelled.
 	GetJobCalendar(ctx context.Context, in *GetJobCalendarRequest, opts ...grpc.CallOption) (*Calendar, error)
@@ -93,6 +95,8 @@ func (c *bookingServiceClient) GetBayCalendar(ctx context.Context, in *GetBayCal
 // Calendars are at /calendar/jobs/ID.ics and /calendar/bays/ID.ics too, for programs that subscribe to them.
 type BookingServiceServer interface {
 	// BookBay lays the work of a job into the hours of a bay, or books blocks as they are given, in place of what was booked before.
+	// Time that another job holds is refused with FAILED_PRECONDITION and the reason BAY_TAKEN, which names the bay, the job and the
+	// times in the way, and from when on it is free. A job that was cancelled holds none.
 	BookBay(context.Context, *BookBayRequest) (*RecordResponse, error)
 	// GetJobCalendar gives the bay time of a job as an iCalendar file. What was booked once and is no more stays in it, cancelled.
 	GetJobCalendar(context.Context, *GetJobCalendarRequest) (*Calendar, error)

@@ -570,7 +570,9 @@ type CreateJobRequest struct {
 	// Id of this request, as in Entry. Unset: a repeated call makes a second job.
 	RequestId string `protobuf:"bytes,3,opt,name=request_id,json=requestId,proto3" json:"request_id,omitempty"`
 	// Who records it, as in Entry. Unset: not said.
-	RecordedBy    string `protobuf:"bytes,4,opt,name=recorded_by,json=recordedBy,proto3" json:"recorded_by,omitempty"`
+	RecordedBy string `protobuf:"bytes,4,opt,name=recorded_by,json=recordedBy,proto3" json:"recorded_by,omitempty"`
+	// Let the job have bay time that other jobs hold too. Unset: it is refused, as by BookBay.
+	AllowOverlap  bool `protobuf:"varint,5,opt,name=allow_overlap,json=allowOverlap,proto3" json:"allow_overlap,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -631,6 +633,13 @@ func (x *CreateJobRequest) GetRecordedBy() string {
 		return x.RecordedBy
 	}
 	return ""
+}
+
+func (x *CreateJobRequest) GetAllowOverlap() bool {
+	if x != nil {
+		return x.AllowOverlap
+	}
+	return false
 }
 
 // GetJobRequest asks for one.
@@ -826,7 +835,9 @@ type UpdateJobRequest struct {
 	// Id of this request, as in Entry. Unset: none.
 	RequestId string `protobuf:"bytes,3,opt,name=request_id,json=requestId,proto3" json:"request_id,omitempty"`
 	// Who records it, as in Entry. Unset: not said.
-	RecordedBy    string `protobuf:"bytes,4,opt,name=recorded_by,json=recordedBy,proto3" json:"recorded_by,omitempty"`
+	RecordedBy string `protobuf:"bytes,4,opt,name=recorded_by,json=recordedBy,proto3" json:"recorded_by,omitempty"`
+	// Let the job have bay time that other jobs hold too. Unset: it is refused, as by BookBay.
+	AllowOverlap  bool `protobuf:"varint,5,opt,name=allow_overlap,json=allowOverlap,proto3" json:"allow_overlap,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -887,6 +898,13 @@ func (x *UpdateJobRequest) GetRecordedBy() string {
 		return x.RecordedBy
 	}
 	return ""
+}
+
+func (x *UpdateJobRequest) GetAllowOverlap() bool {
+	if x != nil {
+		return x.AllowOverlap
+	}
+	return false
 }
 
 // RecordInspectionRequest records an inspection.
@@ -1464,7 +1482,9 @@ type CorrectEventRequest struct {
 	// What comes with it. Unset: nothing.
 	Entry *Entry `protobuf:"bytes,2,opt,name=entry,proto3" json:"entry,omitempty"`
 	// The correction. Required.
-	Correction    *Correction `protobuf:"bytes,3,opt,name=correction,proto3" json:"correction,omitempty"`
+	Correction *Correction `protobuf:"bytes,3,opt,name=correction,proto3" json:"correction,omitempty"`
+	// Let a job whose end is withdrawn have its bay time back though other jobs hold it now. Unset: it is refused, as by BookBay.
+	AllowOverlap  bool `protobuf:"varint,4,opt,name=allow_overlap,json=allowOverlap,proto3" json:"allow_overlap,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1518,6 +1538,13 @@ func (x *CorrectEventRequest) GetCorrection() *Correction {
 		return x.Correction
 	}
 	return nil
+}
+
+func (x *CorrectEventRequest) GetAllowOverlap() bool {
+	if x != nil {
+		return x.AllowOverlap
+	}
+	return false
 }
 
 // ListJobEventsRequest asks for a page.
@@ -1997,7 +2024,7 @@ const file_glossladder_v1_job_service_proto_rawDesc = "" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\"6\n" +
 	"\x15GetVehicleFilmRequest\x12\x1d\n" +
-	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\"\xcc\x02\n" +
+	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\"\xf1\x02\n" +
 	"\x10CreateJobRequest\x12-\n" +
 	"\x03job\x18\x01 \x01(\v2\x13.glossladder.v1.JobB\x06\xbaH\x03\xc8\x01\x01R\x03job\x12\xb6\x01\n" +
 	"\x06job_id\x18\x02 \x01(\tB\x9e\x01\xbaH\x9a\x01\xba\x01\x96\x01\n" +
@@ -2005,7 +2032,8 @@ const file_glossladder_v1_job_service_proto_rawDesc = "" +
 	"\n" +
 	"request_id\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18dR\trequestId\x12(\n" +
 	"\vrecorded_by\x18\x04 \x01(\tB\a\xbaH\x04r\x02\x18<R\n" +
-	"recordedBy\"e\n" +
+	"recordedBy\x12#\n" +
+	"\rallow_overlap\x18\x05 \x01(\bR\fallowOverlap\"e\n" +
 	"\rGetJobRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x125\n" +
 	"\x04view\x18\x02 \x01(\x0e2\x17.glossladder.v1.JobViewB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04view\"\xcd\x01\n" +
@@ -2018,7 +2046,7 @@ const file_glossladder_v1_job_service_proto_rawDesc = "" +
 	"\x06stages\x18\x04 \x03(\x0e2\x18.glossladder.v1.JobStageB\x13\xbaH\x10\x92\x01\r\x10\b\x18\x01\"\a\x82\x01\x04\x10\x01 \x00R\x06stages\"c\n" +
 	"\x10ListJobsResponse\x12'\n" +
 	"\x04jobs\x18\x01 \x03(\v2\x13.glossladder.v1.JobR\x04jobs\x12&\n" +
-	"\x0fnext_page_token\x18\x02 \x01(\tR\rnextPageToken\"\xd0\x01\n" +
+	"\x0fnext_page_token\x18\x02 \x01(\tR\rnextPageToken\"\xf5\x01\n" +
 	"\x10UpdateJobRequest\x12-\n" +
 	"\x03job\x18\x01 \x01(\v2\x13.glossladder.v1.JobB\x06\xbaH\x03\xc8\x01\x01R\x03job\x12;\n" +
 	"\vupdate_mask\x18\x02 \x01(\v2\x1a.google.protobuf.FieldMaskR\n" +
@@ -2026,7 +2054,8 @@ const file_glossladder_v1_job_service_proto_rawDesc = "" +
 	"\n" +
 	"request_id\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18dR\trequestId\x12(\n" +
 	"\vrecorded_by\x18\x04 \x01(\tB\a\xbaH\x04r\x02\x18<R\n" +
-	"recordedBy\"\xa9\x01\n" +
+	"recordedBy\x12#\n" +
+	"\rallow_overlap\x18\x05 \x01(\bR\fallowOverlap\"\xa9\x01\n" +
 	"\x17RecordInspectionRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12+\n" +
 	"\x05entry\x18\x02 \x01(\v2\x15.glossladder.v1.EntryR\x05entry\x12B\n" +
@@ -2065,13 +2094,14 @@ const file_glossladder_v1_job_service_proto_rawDesc = "" +
 	"\x10CancelJobRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12+\n" +
 	"\x05entry\x18\x02 \x01(\v2\x15.glossladder.v1.EntryR\x05entry\x121\n" +
-	"\aclosing\x18\x03 \x01(\v2\x17.glossladder.v1.ClosingR\aclosing\"\xa5\x01\n" +
+	"\aclosing\x18\x03 \x01(\v2\x17.glossladder.v1.ClosingR\aclosing\"\xca\x01\n" +
 	"\x13CorrectEventRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12+\n" +
 	"\x05entry\x18\x02 \x01(\v2\x15.glossladder.v1.EntryR\x05entry\x12B\n" +
 	"\n" +
 	"correction\x18\x03 \x01(\v2\x1a.glossladder.v1.CorrectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
-	"correction\"\x8b\x01\n" +
+	"correction\x12#\n" +
+	"\rallow_overlap\x18\x04 \x01(\bR\fallowOverlap\"\x8b\x01\n" +
 	"\x14ListJobEventsRequest\x12!\n" +
 	"\x06parent\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x06parent\x12'\n" +
 	"\tpage_size\x18\x02 \x01(\x05B\n" +

@@ -34,7 +34,7 @@ type EstimateJobRequest struct {
 	Vehicle *Vehicle `protobuf:"bytes,1,opt,name=vehicle,proto3" json:"vehicle,omitempty"`
 	// What the owner wants. With an inspection, the inspection's goes before it. Unset: not asked yet.
 	Goal *Goal `protobuf:"bytes,2,opt,name=goal,proto3" json:"goal,omitempty"`
-	// What was found. Panels that it does not list are estimated as unseen. Unset: nobody has looked.
+	// What was found. Panels that it does not list are estimated as unseen. Unset: nobody has looked. Not with a job.
 	Inspection *Inspection `protobuf:"bytes,3,opt,name=inspection,proto3" json:"inspection,omitempty"`
 	// Ladders that are settled for panels of the inspection. Unset: none.
 	Ladders []*ChosenLadder `protobuf:"bytes,4,rep,name=ladders,proto3" json:"ladders,omitempty"`
@@ -42,6 +42,11 @@ type EstimateJobRequest struct {
 	Areas []*PanelArea `protobuf:"bytes,5,rep,name=areas,proto3" json:"areas,omitempty"`
 	// Only the panels of the inspection are to be worked. Unset: the whole vehicle is.
 	OnlyInspected bool `protobuf:"varint,6,opt,name=only_inspected,json=onlyInspected,proto3" json:"only_inspected,omitempty"`
+	// A job, "jobs/" and an id, in place of an inspection: what was found in it, the ladders of its plan or those that trials have
+	// proven and, before anyone has looked, what is on record of the vehicle. What the request says beside it of the vehicle and the
+	// goal fills in what the record leaves open; its ladders go before those on record. Once the job has a plan, its panels are all
+	// that is counted. Unset: the request brings all.
+	Job           string `protobuf:"bytes,7,opt,name=job,proto3" json:"job,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -118,6 +123,13 @@ func (x *EstimateJobRequest) GetOnlyInspected() bool {
 	return false
 }
 
+func (x *EstimateJobRequest) GetJob() string {
+	if x != nil {
+		return x.Job
+	}
+	return ""
+}
+
 // EstimateJobResponse is the answer.
 type EstimateJobResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -167,7 +179,7 @@ func (x *EstimateJobResponse) GetEstimate() *Estimate {
 // PlanJobRequest asks for a plan.
 type PlanJobRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// What was found. Required.
+	// What was found. Required, unless a job is named.
 	Inspection *Inspection `protobuf:"bytes,1,opt,name=inspection,proto3" json:"inspection,omitempty"`
 	// Ladders that are settled. A panel that is not here gets the ladder that the rules advise.
 	Ladders []*ChosenLadder `protobuf:"bytes,2,rep,name=ladders,proto3" json:"ladders,omitempty"`
@@ -176,7 +188,11 @@ type PlanJobRequest struct {
 	// Who works. Unset: one person, eight hours a day.
 	Crew *Crew `protobuf:"bytes,4,opt,name=crew,proto3" json:"crew,omitempty"`
 	// When the work may start, to lay it into the bay's hours. Unset: no bay time is reckoned.
-	Bay           *BayRequest `protobuf:"bytes,5,opt,name=bay,proto3" json:"bay,omitempty"`
+	Bay *BayRequest `protobuf:"bytes,5,opt,name=bay,proto3" json:"bay,omitempty"`
+	// A job, "jobs/" and an id, in place of an inspection: its inspections with their corrections and later readings, the film that
+	// was taken so far, and the ladders of its plan or those that trials have proven. The panels are those of its plan or, before
+	// there is one, all that were inspected. Ladders of the request go before those on record. Unset: the request brings all.
+	Job           string `protobuf:"bytes,6,opt,name=job,proto3" json:"job,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -246,12 +262,19 @@ func (x *PlanJobRequest) GetBay() *BayRequest {
 	return nil
 }
 
+func (x *PlanJobRequest) GetJob() string {
+	if x != nil {
+		return x.Job
+	}
+	return ""
+}
+
 // BayRequest asks for bay time.
 type BayRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// When the vehicle is there. Required.
 	StartTime *timestamppb.Timestamp `protobuf:"bytes,1,opt,name=start_time,json=startTime,proto3" json:"start_time,omitempty"`
-	// When the bay is open. Required.
+	// When the bay is open. Unset: as the catalogue of the shop says.
 	Opening *OpeningHours `protobuf:"bytes,2,opt,name=opening,proto3" json:"opening,omitempty"`
 	// Names the booking for ever, so that calendars change their entries when it moves: letters, digits and -_.@ . Unset: made from
 	// the vehicle's label and the start.
@@ -259,7 +282,12 @@ type BayRequest struct {
 	// Rises with every change of the booking, from 0.
 	Sequence int32 `protobuf:"varint,4,opt,name=sequence,proto3" json:"sequence,omitempty"`
 	// Where it is, such as "bay 2". Up to 100 characters. Unset: not said.
-	Location      string `protobuf:"bytes,5,opt,name=location,proto3" json:"location,omitempty"`
+	Location string `protobuf:"bytes,5,opt,name=location,proto3" json:"location,omitempty"`
+	// Blocks that an earlier answer under the same uid gave, of the answers so far the one with the most. Those that are no more
+	// stand in the calendar as cancelled, so that a calendar that has them strikes them out. Needs a uid and a higher sequence. A
+	// plan keeps nothing, so without them it cannot tell; the calendar of a job, which BookingService keeps, tells by itself. Unset:
+	// none.
+	Before        []*BayBlock `protobuf:"bytes,6,rep,name=before,proto3" json:"before,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -329,6 +357,13 @@ func (x *BayRequest) GetLocation() string {
 	return ""
 }
 
+func (x *BayRequest) GetBefore() []*BayBlock {
+	if x != nil {
+		return x.Before
+	}
+	return nil
+}
+
 // PlanJobResponse is the answer.
 type PlanJobResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -387,7 +422,7 @@ func (x *PlanJobResponse) GetBay() *BayTime {
 // FitHoursRequest asks for the best use of fixed hours or a fixed price.
 type FitHoursRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// What was found. Required, with defects that are graded.
+	// What was found, with defects that are graded. Required, unless a job is named.
 	Inspection *Inspection `protobuf:"bytes,1,opt,name=inspection,proto3" json:"inspection,omitempty"`
 	// Ladders that are settled and stay as they are. Unset: every panel is free.
 	Ladders []*ChosenLadder `protobuf:"bytes,2,rep,name=ladders,proto3" json:"ladders,omitempty"`
@@ -401,7 +436,10 @@ type FitHoursRequest struct {
 	//
 	//	*FitHoursRequest_Hours
 	//	*FitHoursRequest_Price
-	Fixed         isFitHoursRequest_Fixed `protobuf_oneof:"fixed"`
+	Fixed isFitHoursRequest_Fixed `protobuf_oneof:"fixed"`
+	// A job, "jobs/" and an id, in place of an inspection, as in PlanJobRequest. The ladders on record are what its panels get
+	// where there is time; where it is short they may get less, but for panels on which work has begun. Unset: the request brings all.
+	Job           string `protobuf:"bytes,7,opt,name=job,proto3" json:"job,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -487,6 +525,13 @@ func (x *FitHoursRequest) GetPrice() *Money {
 		}
 	}
 	return nil
+}
+
+func (x *FitHoursRequest) GetJob() string {
+	if x != nil {
+		return x.Job
+	}
+	return ""
 }
 
 type isFitHoursRequest_Fixed interface {
@@ -602,7 +647,7 @@ var File_glossladder_v1_plan_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_plan_service_proto_rawDesc = "" +
 	"\n" +
-	"!glossladder/v1/plan_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1cgoogle/api/annotations.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xf7\x03\n" +
+	"!glossladder/v1/plan_service.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1cgoogle/api/annotations.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\x92\x04\n" +
 	"\x12EstimateJobRequest\x121\n" +
 	"\avehicle\x18\x01 \x01(\v2\x17.glossladder.v1.VehicleR\avehicle\x12(\n" +
 	"\x04goal\x18\x02 \x01(\v2\x14.glossladder.v1.GoalR\x04goal\x12:\n" +
@@ -613,33 +658,36 @@ const file_glossladder_v1_plan_service_proto_rawDesc = "" +
 	"\x15ladders.unique_panels\x12\x16a panel has one ladder\x1a this.map(l, l.panel_id).unique()\x92\x01\x02\x10<R\aladders\x12\x89\x01\n" +
 	"\x05areas\x18\x05 \x03(\v2\x19.glossladder.v1.PanelAreaBX\xbaHU\xba\x01M\n" +
 	"\x13areas.unique_panels\x12\x14a panel has one area\x1a this.map(a, a.panel_id).unique()\x92\x01\x02\x10<R\x05areas\x12%\n" +
-	"\x0eonly_inspected\x18\x06 \x01(\bR\ronlyInspected\"K\n" +
+	"\x0eonly_inspected\x18\x06 \x01(\bR\ronlyInspected\x12\x19\n" +
+	"\x03job\x18\a \x01(\tB\a\xbaH\x04r\x02\x18HR\x03job\"K\n" +
 	"\x13EstimateJobResponse\x124\n" +
-	"\bestimate\x18\x01 \x01(\v2\x18.glossladder.v1.EstimateR\bestimate\"\xcf\x03\n" +
-	"\x0ePlanJobRequest\x12B\n" +
+	"\bestimate\x18\x01 \x01(\v2\x18.glossladder.v1.EstimateR\bestimate\"\xe2\x03\n" +
+	"\x0ePlanJobRequest\x12:\n" +
 	"\n" +
-	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
+	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionR\n" +
 	"inspection\x12\x94\x01\n" +
 	"\aladders\x18\x02 \x03(\v2\x1c.glossladder.v1.ChosenLadderB\\\xbaHY\xba\x01Q\n" +
 	"\x15ladders.unique_panels\x12\x16a panel has one ladder\x1a this.map(l, l.panel_id).unique()\x92\x01\x02\x10<R\aladders\x12\x89\x01\n" +
 	"\x05areas\x18\x03 \x03(\v2\x19.glossladder.v1.PanelAreaBX\xbaHU\xba\x01M\n" +
 	"\x13areas.unique_panels\x12\x14a panel has one area\x1a this.map(a, a.panel_id).unique()\x92\x01\x02\x10<R\x05areas\x12(\n" +
 	"\x04crew\x18\x04 \x01(\v2\x14.glossladder.v1.CrewR\x04crew\x12,\n" +
-	"\x03bay\x18\x05 \x01(\v2\x1a.glossladder.v1.BayRequestR\x03bay\"\x88\x02\n" +
+	"\x03bay\x18\x05 \x01(\v2\x1a.glossladder.v1.BayRequestR\x03bay\x12\x19\n" +
+	"\x03job\x18\x06 \x01(\tB\a\xbaH\x04r\x02\x18HR\x03job\"\xbd\x02\n" +
 	"\n" +
 	"BayRequest\x12A\n" +
 	"\n" +
-	"start_time\x18\x01 \x01(\v2\x1a.google.protobuf.TimestampB\x06\xbaH\x03\xc8\x01\x01R\tstartTime\x12>\n" +
-	"\aopening\x18\x02 \x01(\v2\x1c.glossladder.v1.OpeningHoursB\x06\xbaH\x03\xc8\x01\x01R\aopening\x12-\n" +
+	"start_time\x18\x01 \x01(\v2\x1a.google.protobuf.TimestampB\x06\xbaH\x03\xc8\x01\x01R\tstartTime\x126\n" +
+	"\aopening\x18\x02 \x01(\v2\x1c.glossladder.v1.OpeningHoursR\aopening\x12-\n" +
 	"\x03uid\x18\x03 \x01(\tB\x1b\xbaH\x18r\x16\x18x2\x12^[A-Za-z0-9@._-]*$R\x03uid\x12#\n" +
 	"\bsequence\x18\x04 \x01(\x05B\a\xbaH\x04\x1a\x02(\x00R\bsequence\x12#\n" +
-	"\blocation\x18\x05 \x01(\tB\a\xbaH\x04r\x02\x18dR\blocation\"j\n" +
+	"\blocation\x18\x05 \x01(\tB\a\xbaH\x04r\x02\x18dR\blocation\x12;\n" +
+	"\x06before\x18\x06 \x03(\v2\x18.glossladder.v1.BayBlockB\t\xbaH\x06\x92\x01\x03\x10\xe8\aR\x06before\"j\n" +
 	"\x0fPlanJobResponse\x12,\n" +
 	"\x04plan\x18\x01 \x01(\v2\x18.glossladder.v1.WorkPlanR\x04plan\x12)\n" +
-	"\x03bay\x18\x02 \x01(\v2\x17.glossladder.v1.BayTimeR\x03bay\"\x92\x04\n" +
-	"\x0fFitHoursRequest\x12B\n" +
+	"\x03bay\x18\x02 \x01(\v2\x17.glossladder.v1.BayTimeR\x03bay\"\xa5\x04\n" +
+	"\x0fFitHoursRequest\x12:\n" +
 	"\n" +
-	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionB\x06\xbaH\x03\xc8\x01\x01R\n" +
+	"inspection\x18\x01 \x01(\v2\x1a.glossladder.v1.InspectionR\n" +
 	"inspection\x12\x94\x01\n" +
 	"\aladders\x18\x02 \x03(\v2\x1c.glossladder.v1.ChosenLadderB\\\xbaHY\xba\x01Q\n" +
 	"\x15ladders.unique_panels\x12\x16a panel has one ladder\x1a this.map(l, l.panel_id).unique()\x92\x01\x02\x10<R\aladders\x12\x89\x01\n" +
@@ -647,7 +695,8 @@ const file_glossladder_v1_plan_service_proto_rawDesc = "" +
 	"\x13areas.unique_panels\x12\x14a panel has one area\x1a this.map(a, a.panel_id).unique()\x92\x01\x02\x10<R\x05areas\x12(\n" +
 	"\x04crew\x18\x04 \x01(\v2\x14.glossladder.v1.CrewR\x04crew\x12/\n" +
 	"\x05hours\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x9a\x99\x99\x99\x99\x99\xb9?H\x00R\x05hours\x12-\n" +
-	"\x05price\x18\x06 \x01(\v2\x15.glossladder.v1.MoneyH\x00R\x05priceB\x0e\n" +
+	"\x05price\x18\x06 \x01(\v2\x15.glossladder.v1.MoneyH\x00R\x05price\x12\x19\n" +
+	"\x03job\x18\a \x01(\tB\a\xbaH\x04r\x02\x18HR\x03jobB\x0e\n" +
 	"\x05fixed\x12\x05\xbaH\x02\b\x01\"\x9f\x02\n" +
 	"\x10FitHoursResponse\x12,\n" +
 	"\x04plan\x18\x01 \x01(\v2\x18.glossladder.v1.WorkPlanR\x04plan\x120\n" +
@@ -693,12 +742,13 @@ var file_glossladder_v1_plan_service_proto_goTypes = []any{
 	(*Crew)(nil),                  // 13: glossladder.v1.Crew
 	(*timestamppb.Timestamp)(nil), // 14: google.protobuf.Timestamp
 	(*OpeningHours)(nil),          // 15: glossladder.v1.OpeningHours
-	(*WorkPlan)(nil),              // 16: glossladder.v1.WorkPlan
-	(*BayTime)(nil),               // 17: glossladder.v1.BayTime
-	(*Money)(nil),                 // 18: glossladder.v1.Money
-	(*FitPanel)(nil),              // 19: glossladder.v1.FitPanel
-	(*MoneySpan)(nil),             // 20: glossladder.v1.MoneySpan
-	(*FitPoint)(nil),              // 21: glossladder.v1.FitPoint
+	(*BayBlock)(nil),              // 16: glossladder.v1.BayBlock
+	(*WorkPlan)(nil),              // 17: glossladder.v1.WorkPlan
+	(*BayTime)(nil),               // 18: glossladder.v1.BayTime
+	(*Money)(nil),                 // 19: glossladder.v1.Money
+	(*FitPanel)(nil),              // 20: glossladder.v1.FitPanel
+	(*MoneySpan)(nil),             // 21: glossladder.v1.MoneySpan
+	(*FitPoint)(nil),              // 22: glossladder.v1.FitPoint
 }
 var file_glossladder_v1_plan_service_proto_depIdxs = []int32{
 	7,  // 0: glossladder.v1.EstimateJobRequest.vehicle:type_name -> glossladder.v1.Vehicle
@@ -714,28 +764,29 @@ var file_glossladder_v1_plan_service_proto_depIdxs = []int32{
 	3,  // 10: glossladder.v1.PlanJobRequest.bay:type_name -> glossladder.v1.BayRequest
 	14, // 11: glossladder.v1.BayRequest.start_time:type_name -> google.protobuf.Timestamp
 	15, // 12: glossladder.v1.BayRequest.opening:type_name -> glossladder.v1.OpeningHours
-	16, // 13: glossladder.v1.PlanJobResponse.plan:type_name -> glossladder.v1.WorkPlan
-	17, // 14: glossladder.v1.PlanJobResponse.bay:type_name -> glossladder.v1.BayTime
-	9,  // 15: glossladder.v1.FitHoursRequest.inspection:type_name -> glossladder.v1.Inspection
-	10, // 16: glossladder.v1.FitHoursRequest.ladders:type_name -> glossladder.v1.ChosenLadder
-	11, // 17: glossladder.v1.FitHoursRequest.areas:type_name -> glossladder.v1.PanelArea
-	13, // 18: glossladder.v1.FitHoursRequest.crew:type_name -> glossladder.v1.Crew
-	18, // 19: glossladder.v1.FitHoursRequest.price:type_name -> glossladder.v1.Money
-	16, // 20: glossladder.v1.FitHoursResponse.plan:type_name -> glossladder.v1.WorkPlan
-	19, // 21: glossladder.v1.FitHoursResponse.panels:type_name -> glossladder.v1.FitPanel
-	20, // 22: glossladder.v1.FitHoursResponse.full_total:type_name -> glossladder.v1.MoneySpan
-	21, // 23: glossladder.v1.FitHoursResponse.curve:type_name -> glossladder.v1.FitPoint
-	0,  // 24: glossladder.v1.PlanService.EstimateJob:input_type -> glossladder.v1.EstimateJobRequest
-	2,  // 25: glossladder.v1.PlanService.PlanJob:input_type -> glossladder.v1.PlanJobRequest
-	5,  // 26: glossladder.v1.PlanService.FitHours:input_type -> glossladder.v1.FitHoursRequest
-	1,  // 27: glossladder.v1.PlanService.EstimateJob:output_type -> glossladder.v1.EstimateJobResponse
-	4,  // 28: glossladder.v1.PlanService.PlanJob:output_type -> glossladder.v1.PlanJobResponse
-	6,  // 29: glossladder.v1.PlanService.FitHours:output_type -> glossladder.v1.FitHoursResponse
-	27, // [27:30] is the sub-list for method output_type
-	24, // [24:27] is the sub-list for method input_type
-	24, // [24:24] is the sub-list for extension type_name
-	24, // [24:24] is the sub-list for extension extendee
-	0,  // [0:24] is the sub-list for field type_name
+	16, // 13: glossladder.v1.BayRequest.before:type_name -> glossladder.v1.BayBlock
+	17, // 14: glossladder.v1.PlanJobResponse.plan:type_name -> glossladder.v1.WorkPlan
+	18, // 15: glossladder.v1.PlanJobResponse.bay:type_name -> glossladder.v1.BayTime
+	9,  // 16: glossladder.v1.FitHoursRequest.inspection:type_name -> glossladder.v1.Inspection
+	10, // 17: glossladder.v1.FitHoursRequest.ladders:type_name -> glossladder.v1.ChosenLadder
+	11, // 18: glossladder.v1.FitHoursRequest.areas:type_name -> glossladder.v1.PanelArea
+	13, // 19: glossladder.v1.FitHoursRequest.crew:type_name -> glossladder.v1.Crew
+	19, // 20: glossladder.v1.FitHoursRequest.price:type_name -> glossladder.v1.Money
+	17, // 21: glossladder.v1.FitHoursResponse.plan:type_name -> glossladder.v1.WorkPlan
+	20, // 22: glossladder.v1.FitHoursResponse.panels:type_name -> glossladder.v1.FitPanel
+	21, // 23: glossladder.v1.FitHoursResponse.full_total:type_name -> glossladder.v1.MoneySpan
+	22, // 24: glossladder.v1.FitHoursResponse.curve:type_name -> glossladder.v1.FitPoint
+	0,  // 25: glossladder.v1.PlanService.EstimateJob:input_type -> glossladder.v1.EstimateJobRequest
+	2,  // 26: glossladder.v1.PlanService.PlanJob:input_type -> glossladder.v1.PlanJobRequest
+	5,  // 27: glossladder.v1.PlanService.FitHours:input_type -> glossladder.v1.FitHoursRequest
+	1,  // 28: glossladder.v1.PlanService.EstimateJob:output_type -> glossladder.v1.EstimateJobResponse
+	4,  // 29: glossladder.v1.PlanService.PlanJob:output_type -> glossladder.v1.PlanJobResponse
+	6,  // 30: glossladder.v1.PlanService.FitHours:output_type -> glossladder.v1.FitHoursResponse
+	28, // [28:31] is the sub-list for method output_type
+	25, // [25:28] is the sub-list for method input_type
+	25, // [25:25] is the sub-list for extension type_name
+	25, // [25:25] is the sub-list for extension extendee
+	0,  // [0:25] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_plan_service_proto_init() }

@@ -30,8 +30,9 @@ const (
 //
 // For semantics around ctx use and closing/ending streaming RPCs, please refer to https://pkg.go.dev/google.golang.org/grpc/?tab=doc#ClientConn.NewStream.
 //
-// PlanService reckons what the work on a whole vehicle takes. It keeps nothing: every call brings all it needs and gets the same
-// answer from the same rule set. Errors are as of AdvisorService: everything that is wrong with a request comes back at once.
+// PlanService reckons what the work on a whole vehicle takes. It keeps nothing: a call brings all it needs and gets the same answer
+// from the same rule set, or it names a job, and gets the answer for what is on record of it then. Errors are as of AdvisorService:
+// everything that is wrong with a request comes back at once. Of a job they are those of JobService too.
 type PlanServiceClient interface {
 	// EstimateJob gives hours and price of a vehicle, before anyone has seen it or at any time after. The range narrows with an
 	// inspection and again with proven ladders.
@@ -84,8 +85,9 @@ func (c *planServiceClient) FitHours(ctx context.Context, in *FitHoursRequest, o
 // All implementations must embed UnimplementedPlanServiceServer
 // for forward compatibility.
 //
-// PlanService reckons what the work on a whole vehicle takes. It keeps nothing: every call brings all it needs and gets the same
-// answer from the same rule set. Errors are as of AdvisorService: everything that is wrong with a request comes back at once.
+// PlanService reckons what the work on a whole vehicle takes. It keeps nothing: a call brings all it needs and gets the same answer
+// from the same rule set, or it names a job, and gets the answer for what is on record of it then. Errors are as of AdvisorService:
+// everything that is wrong with a request comes back at once. Of a job they are those of JobService too.
 type PlanServiceServer interface {
 	// EstimateJob gives hours and price of a vehicle, before anyone has seen it or at any time after. The range narrows with an
 	// inspection and again with proven ladders.

@@ -100,7 +100,11 @@ func (s *Store) Append(ctx context.Context, b history.Batch) (*history.Receipt, 
 		statement = s.makeJob
 		args["vehicle"], args["created"] = a.Vehicle, a.CreatedAt.UnixMicro()
 	}
-	done, earlier, err := s.write(ctx, statement, args, b.Request)
+	run := func() (int64, error) { return s.alone(ctx, statement, args) }
+	if b.Claim != nil {
+		run = func() (int64, error) { return s.claiming(ctx, statement, args, &b) }
+	}
+	done, earlier, err := s.once(ctx, b.Request, run)
 	switch {
 	case broke(err, foreignKeyBroken):
 		return nil, &history.NotFoundError{What: "vehicle", ID: a.Vehicle}
@@ -117,11 +121,25 @@ func (s *Store) Append(ctx context.Context, b history.Batch) (*history.Receipt, 
 	return nil, &history.ConflictError{What: "job", ID: a.ID, Expected: b.Expected, Have: outside.Sequence}
 }
 
-// write runs a writing statement, which tells how many rows it wrote. When it wrote none because its request was done before,
-// earlier is the receipt of then.
+// write runs a writing statement by itself; see once.
 func (s *Store) write(ctx context.Context, text statement, args named, by history.Request) (done bool, earlier *history.Receipt, err error) {
+	return s.once(ctx, by, func() (int64, error) { return s.alone(ctx, text, args) })
+}
+
+// alone is a writing statement in a transaction of its own. It tells how many rows it wrote.
+func (s *Store) alone(ctx context.Context, text statement, args named) (rows int64, err error) {
+	err = s.pool.QueryRow(ctx, text.text, text.args(args)...).Scan(&rows)
+	return rows, err
+}
+
+// once runs what writes, which tells how many rows it wrote. When it wrote none because its request was done before, earlier is
+// the receipt of then.
+func (s *Store) once(ctx context.Context, by history.Request, run func() (int64, error)) (done bool, earlier *history.Receipt, err error) {
 	var rows int64
-	err = s.persist(ctx, by.ID != "", func() error { return s.pool.QueryRow(ctx, text.text, text.args(args)...).Scan(&rows) })
+	err = s.persist(ctx, by.ID != "", func() (err error) {
+		rows, err = run()
+		return err
+	})
 	// Two calls of one request may meet when neither is on record yet: the second then breaks the key.
 	if err != nil && !(by.ID != "" && broke(err, uniqueBroken)) {
 		return false, nil, err

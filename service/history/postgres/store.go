@@ -1,8 +1,8 @@
 // Package postgres keeps vehicles and jobs in a PostgreSQL database, which several programs on several machines may share.
 //
-// Each write is one statement and so one transaction, which the server makes durable before it answers. A connection that was
-// lost is made again: reads, writes that never left, and writes with a request id are sent again; of any other write it is said
-// that its outcome is not known.
+// Each write is one statement and so one transaction, or one of few statements where a bay is booked as well, which the server
+// makes durable before it answers. A connection that was lost is made again: reads, writes that never left, and writes with a
+// request id are sent again; of any other write it is said that its outcome is not known.
 //
 // The package imports no contract and knows no stage of a job.
 package postgres

@@ -69,7 +69,7 @@ func (s *Store) Append(ctx context.Context, b history.Batch) (earlier *history.R
 				return err
 			}
 		}
-		return nil
+		return w.claim(ctx, b.After.ID, b.Claim)
 	})
 	if err != nil {
 		return nil, s.fault(err)

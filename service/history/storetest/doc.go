@@ -53,6 +53,11 @@ func Run(t *testing.T, open Open) {
 		"several who ask at once get each telling once":        lentOnce,
 		"links to reports come back as they were saved":        reportLinksComeBack,
 		"links to reports end at their time, or when revoked":  reportLinksEnd,
+		"a bay's diary is what jobs hold of it":                diaryIsWhatJobsHold,
+		"bay time is claimed only at the revision seen":        claimsNeedTheRevisionSeen,
+		"the book refuses bay time that others hold":           bookRefusesWhatIsTaken,
+		"of many who book one time at once one gets it":        oneOfManyGetsTheTime,
+		"work of many laid into a bay at once lies apart":      manyAreLaidApart,
 		"the outside of a job is what its events make of it":   outsideFitsEvents,
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -59,7 +59,7 @@ func (t *Transcript) Keep(ctx context.Context, store history.Store, now time.Tim
 	}
 	out.Job = history.Replay(t.Events)
 	_, err = store.Append(ctx, history.Batch{
-		Expected: have.Sequence, Events: t.Events[len(have.Events()):], After: out.Job.Summary,
+		Expected: have.Sequence, Events: t.Events[len(have.Events()):], After: out.Job.Summary, Claim: history.Claimed(have, out.Job),
 	})
 	if err != nil {
 		return nil, err

@@ -66,7 +66,7 @@ async function book(service: Client): Promise<void> {
   const again = await service.create<Job>("/v1/jobs", job, booking);
   console.log(`job: ${first.name} for ${kept.name}; sent again, the same: ${first.name === again.name}`);
 
-  await service.post(`/v1/${first.name}:bookBay`, { entry: { request_id: randomUUID() }, bay: "bay-1", blocks: { blocks } });
+  await bookBay(service, first.name ?? "", "bay-1", blocks);
   const { ics } = await service.get<{ ics: string }>(`/v1/${first.name}/calendar`);
   console.log(`calendar: ${ics.split("BEGIN:VEVENT").length - 1} entries`);
 
@@ -75,6 +75,27 @@ async function book(service: Client): Promise<void> {
     console.log(`event: ${event.type} ${event.subject} ${event.data?.stage}`);
   }
   receiver.stop();
+}
+
+/** Books the first day on which no other job has the bay. Who asks first gets it, however many ask at once. */
+async function bookBay(service: Client, job: string, bay: string, wanted: BayBlock[]): Promise<void> {
+  for (let later = 0; later < 60; later++) {
+    const moved = wanted.map((b) => ({ ...b, start_time: onDay(b.start_time, later), end_time: onDay(b.end_time, later) }));
+    try {
+      await service.post(`/v1/${job}:bookBay`, { entry: { request_id: randomUUID() }, bay, blocks: { blocks: moved } });
+      return;
+    } catch (error) {
+      if (!(error instanceof Refused) || error.reason !== "BAY_TAKEN") throw error;
+      console.log(`taken: ${error.about.bay} by ${error.about.job} until ${error.about.end_time}; asking for the day after`);
+    }
+  }
+  throw new Error(`${bay} is taken for two months`);
+}
+
+function onDay(time: string, later: number): string {
+  const day = new Date(time);
+  day.setUTCDate(day.getUTCDate() + later);
+  return day.toISOString();
 }
 
 /** Events that arrived and were not read yet. */

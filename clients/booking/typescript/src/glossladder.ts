@@ -41,13 +41,18 @@ export interface BayBlock {
 
 interface Status {
   message?: string;
-  details?: { field_violations?: { field: string; description: string }[] }[];
+  details?: { field_violations?: { field: string; description: string }[]; reason?: string; metadata?: Record<string, string> }[];
 }
 
-/** The service did not do it. `violations` says which field is wrong and why, for whoever filled in the form. */
+/**
+ * The service did not do it. `violations` says which field is wrong and why, for whoever filled in the form; `reason` is a word for
+ * programs, such as BAY_TAKEN, and `about` what it is about.
+ */
 export class Refused extends Error {
   readonly status: number;
   readonly violations: Map<string, string>;
+  readonly reason: string;
+  readonly about: Record<string, string>;
 
   constructor(status: number, told: Status) {
     super(told.message ?? `HTTP ${status}`);
@@ -55,6 +60,9 @@ export class Refused extends Error {
     this.violations = new Map(
       (told.details ?? []).flatMap((detail) => detail.field_violations ?? []).map((v) => [v.field, v.description]),
     );
+    const info = (told.details ?? []).find((detail) => detail.reason !== undefined);
+    this.reason = info?.reason ?? "";
+    this.about = info?.metadata ?? {};
   }
 }
 
