@@ -2,16 +2,23 @@ package advisor
 
 import "slices"
 
-// How far one change goes, within what the contract allows. Common practice, no source: one more crosshatch leg each way, an arm
-// slower by a finger's width a second, one drop.
+// What settings may be in the contract.
 const (
-	passesMore  = 2
-	armSlower   = 1
-	dropsMore   = 1
 	mostPasses  = 20
 	slowestArm  = 0.5
 	mostDrops   = 12
 	fewestDrops = 0
+)
+
+// oneChange is how far one change goes in the next trial: passes, cm/s, drops.
+type oneChange struct{ passes, armCmS, drops float64 }
+
+// How far it goes where the policy says nothing. Common practice, no source: one more crosshatch leg each way, an arm slower by a
+// finger's width a second, one drop.
+const (
+	usualPasses = 2
+	usualArmCmS = 1
+	usualDrops  = 1
 )
 
 var (
@@ -35,16 +42,16 @@ func (b *bench) asTried(advice StepAdvice, i int) StepAdvice {
 
 // changed is the advice with one change carried out. Changes that settings cannot show leave it as it is.
 func (b *bench) changed(advice StepAdvice, change string) StepAdvice {
-	s := &advice.Settings
+	s, by := &advice.Settings, b.c.policy.change
 	switch change {
 	case "more-passes":
-		s.Passes = min(s.Passes+passesMore, mostPasses)
+		s.Passes = min(s.Passes+by.passes, mostPasses)
 	case "slower-arm":
-		s.ArmCmS = max(s.ArmCmS-armSlower, slowestArm)
+		s.ArmCmS = max(s.ArmCmS-by.armCmS, slowestArm)
 	case "less-liquid":
-		s.Drops = max(s.Drops-dropsMore, fewestDrops)
+		s.Drops = max(s.Drops-by.drops, fewestDrops)
 	case "more-liquid":
-		s.Drops = min(s.Drops+dropsMore, mostDrops)
+		s.Drops = min(s.Drops+by.drops, mostDrops)
 	case "lower-speed":
 		s.Speed = nextIn(speedsLowFirst, s.Speed, -1)
 	case "milder-pad":

@@ -50,6 +50,41 @@ func TestWhatTheTechnicianSaysWasUsedGoesBeforeTheAdvice(t *testing.T) {
 	assert.Empty(t, next.Advice.Combination.MachineID, "the catalogue's long orbital was not it")
 }
 
+// The policy of a shop that changes much at once.
+const bold = `table: policy
+hit: first
+rules:
+  - id: all
+    when: true
+    then:
+      {clear_share_pct: 32, clear_floor_um: 30, take_share_pct: 25, take_most_um: 12.7, thin_um: 85, repaint_um: 190, filler_um: 500,
+       neighbour_um: 40, severity_left: 1, gain_worth_gu: 2, haze_worth_index_hu: 2, haze_worth_meter_hu: 10, confidence_pct: 95,
+       refractive_index: 1.5, most_trials: 8, more_passes: 4, slower_arm_cm_s: 1.5, other_drops: 0.5}
+    because: Invented for this test.
+`
+
+func TestThePolicySaysHowFarOneChangeGoes(t *testing.T) {
+	a := shopWith(t, map[string]string{"policy.yaml": bold})
+	plain := recommend(t, a, inspection()).Steps[0]
+	for changed, want := range map[string]func(*advisor.Settings){
+		"more-passes": func(s *advisor.Settings) { s.Passes += 4 },
+		"slower-arm":  func(s *advisor.Settings) { s.ArmCmS -= 1.5 },
+		"less-liquid": func(s *advisor.Settings) { s.Drops -= 0.5 },
+		"more-liquid": func(s *advisor.Settings) { s.Drops += 0.5 },
+	} {
+		t.Run(changed, func(t *testing.T) {
+			first := trial("finish", 5, 0, 2, func(t *advisor.Trial) { t.WipeOff = "dusting" })
+			second := trial("finish", 5, 0, 2, func(t *advisor.Trial) { t.Changed, t.PanelC = []string{changed}, ptr(55.0) })
+			v, err := a.JudgeTrial(inspection(), "bonnet", []advisor.Trial{first, second})
+			require.NoError(t, err)
+			require.NotNil(t, v.Next, v.Headline)
+			expected := plain.Settings
+			want(&expected)
+			assert.Equal(t, expected, v.Next.Advice.Settings)
+		})
+	}
+}
+
 func TestAnotherPadIsTheNextInOrderAndTheShopsOwn(t *testing.T) {
 	next := judged(t, trial("finish", 5, 4, 1, func(t *advisor.Trial) {
 		t.Combination = advisor.Combination{Pad: "polishing-foam"}

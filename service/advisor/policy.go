@@ -14,6 +14,7 @@ type policy struct {
 	confidencePct               float64
 	refractiveIndex             float64
 	mostTrials                  int
+	change                      oneChange
 	reason                      Reason
 }
 
@@ -32,7 +33,20 @@ func policyOf(result rules.Result, reason Reason) policy {
 		severityLeft: number("severity_left"), gainWorthGU: number("gain_worth_gu"),
 		hazeWorthIndex: number("haze_worth_index_hu"), hazeWorthHU: number("haze_worth_meter_hu"),
 		confidencePct: number("confidence_pct"), refractiveIndex: number("refractive_index"),
-		mostTrials: int(number("most_trials")), reason: reason,
+		mostTrials: int(number("most_trials")), change: changeOf(result), reason: reason,
+	}
+}
+
+// changeOf is how far one change goes, as usual where the policy says nothing.
+func changeOf(result rules.Result) oneChange {
+	or := func(field string, usual float64) float64 {
+		if value, ok := result.Number(field); ok {
+			return value
+		}
+		return usual
+	}
+	return oneChange{
+		passes: or("more_passes", usualPasses), armCmS: or("slower_arm_cm_s", usualArmCmS), drops: or("other_drops", usualDrops),
 	}
 }
 

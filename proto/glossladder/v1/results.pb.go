@@ -56,7 +56,13 @@ type PolicyResult struct {
 	// Refractive index of the top layer at 587.6 nm, for the optical ceiling. Unset: never; every rule gives it.
 	RefractiveIndex *float64 `protobuf:"fixed64,14,opt,name=refractive_index,json=refractiveIndex,proto3,oneof" json:"refractive_index,omitempty"`
 	// After this many trials on one panel the answer is to stop. Unset: never; every rule gives it.
-	MostTrials    *float64 `protobuf:"fixed64,15,opt,name=most_trials,json=mostTrials,proto3,oneof" json:"most_trials,omitempty"`
+	MostTrials *float64 `protobuf:"fixed64,15,opt,name=most_trials,json=mostTrials,proto3,oneof" json:"most_trials,omitempty"`
+	// How many passes more the next trial gets when the verdict asks for more of them. Unset: 2, one more each way.
+	MorePasses *float64 `protobuf:"fixed64,16,opt,name=more_passes,json=morePasses,proto3,oneof" json:"more_passes,omitempty"`
+	// How much slower the arm goes in the next trial when the verdict asks for it. In cm/s. Unset: 1.
+	SlowerArmCmS *float64 `protobuf:"fixed64,17,opt,name=slower_arm_cm_s,json=slowerArmCmS,proto3,oneof" json:"slower_arm_cm_s,omitempty"`
+	// How many drops more or fewer the next trial gets when the verdict asks for more or less liquid. Unset: 1.
+	OtherDrops    *float64 `protobuf:"fixed64,18,opt,name=other_drops,json=otherDrops,proto3,oneof" json:"other_drops,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -192,6 +198,27 @@ func (x *PolicyResult) GetRefractiveIndex() float64 {
 func (x *PolicyResult) GetMostTrials() float64 {
 	if x != nil && x.MostTrials != nil {
 		return *x.MostTrials
+	}
+	return 0
+}
+
+func (x *PolicyResult) GetMorePasses() float64 {
+	if x != nil && x.MorePasses != nil {
+		return *x.MorePasses
+	}
+	return 0
+}
+
+func (x *PolicyResult) GetSlowerArmCmS() float64 {
+	if x != nil && x.SlowerArmCmS != nil {
+		return *x.SlowerArmCmS
+	}
+	return 0
+}
+
+func (x *PolicyResult) GetOtherDrops() float64 {
+	if x != nil && x.OtherDrops != nil {
+		return *x.OtherDrops
 	}
 	return 0
 }
@@ -1303,7 +1330,7 @@ var File_glossladder_v1_results_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_results_proto_rawDesc = "" +
 	"\n" +
-	"\x1cglossladder/v1/results.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/options.proto\x1a\x1aglossladder/v1/words.proto\"\xcd\f\n" +
+	"\x1cglossladder/v1/results.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/options.proto\x1a\x1aglossladder/v1/words.proto\"\xf7\x0e\n" +
 	"\fPolicyResult\x12X\n" +
 	"\x0fclear_share_pct\x18\x01 \x01(\x01B+\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\x10\n" +
 	"\f\x12\x01%\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x00R\rclearSharePct\x88\x01\x01\x12X\n" +
@@ -1339,7 +1366,15 @@ const file_glossladder_v1_results_proto_rawDesc = "" +
 	"\t\x19\xfc\xa9\xf1\xd2MbP?\x18\x01H\rR\x0frefractiveIndex\x88\x01\x01\x12N\n" +
 	"\vmost_trials\x18\x0f \x01(\x01B(\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\r\n" +
 	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?\x18\x01H\x0eR\n" +
-	"mostTrials\x88\x01\x01:\x10\xc2\xeb\x18\f\n" +
+	"mostTrials\x88\x01\x01\x12L\n" +
+	"\vmore_passes\x18\x10 \x01(\x01B&\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\xf0?\xb2\xeb\x18\v\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xf0?H\x0fR\n" +
+	"morePasses\x88\x01\x01\x12X\n" +
+	"\x0fslower_arm_cm_s\x18\x11 \x01(\x01B,\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\xe0?\xb2\xeb\x18\x11\n" +
+	"\x0f\x12\x04cm/s\x19\x00\x00\x00\x00\x00\x00\xe0?H\x10R\fslowerArmCmS\x88\x01\x01\x12L\n" +
+	"\vother_drops\x18\x12 \x01(\x01B&\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00\x18@)\x00\x00\x00\x00\x00\x00\xe0?\xb2\xeb\x18\v\n" +
+	"\t\x19\x00\x00\x00\x00\x00\x00\xe0?H\x11R\n" +
+	"otherDrops\x88\x01\x01:\x10\xc2\xeb\x18\f\n" +
 	"\x06policy\x12\x02\x04\x01B\x12\n" +
 	"\x10_clear_share_pctB\x11\n" +
 	"\x0f_clear_floor_umB\x11\n" +
@@ -1357,7 +1392,10 @@ const file_glossladder_v1_results_proto_rawDesc = "" +
 	"\x14_haze_worth_meter_huB\x11\n" +
 	"\x0f_confidence_pctB\x13\n" +
 	"\x11_refractive_indexB\x0e\n" +
-	"\f_most_trials\"\xb0\x02\n" +
+	"\f_most_trialsB\x0e\n" +
+	"\f_more_passesB\x12\n" +
+	"\x10_slower_arm_cm_sB\x0e\n" +
+	"\f_other_drops\"\xb0\x02\n" +
 	"\rRemovalResult\x12I\n" +
 	"\x06low_um\x18\x01 \x01(\x01B-\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00\xb2\xeb\x18\x12\n" +
 	"\x0e\x12\x03µm\x19\x9a\x99\x99\x99\x99\x99\xb9?\x18\x01H\x00R\x05lowUm\x88\x01\x01\x12O\n" +
