@@ -132,7 +132,7 @@ func estimateOut(e workplan.Estimate) *glossladderv1.Estimate {
 
 func fitOut(rules *Rules, f *workplan.Fit) *glossladderv1.FitHoursResponse {
 	out := &glossladderv1.FitHoursResponse{
-		Plan: workPlanOut(rules, &f.Plan), ResultPct: f.ResultPct, FullWorkMin: f.Full.WorkMin.Likely,
+		Plan: workPlanOut(rules, &f.Plan), ResultPct: f.ResultPct, MostResultPct: f.MostPct, FullWorkMin: f.Full.WorkMin.Likely,
 		FullTotal: moneySpanOut(f.Full.Cost.Currency, f.Full.Cost.Total),
 	}
 	for _, p := range f.Panels {
