@@ -125,25 +125,40 @@ func (p *program) webhook(w *glossladderv1.Webhook) error {
 	return page.Webhook(p.out, w, zone(), p.style())
 }
 
+// changeWebhook makes a command that changes one webhook, if it is to only while the webhook is as it was read.
+func (p *program) changeWebhook(use, short string, flags func(*cobra.Command), call func(context.Context, glossladderv1.WebhookServiceClient, *glossladderv1.Webhook) error) *cobra.Command {
+	var etag string
+	return p.oneWebhook(use, short, func(cmd *cobra.Command) {
+		cmd.Flags().StringVar(&etag, "etag", "", "only if nobody changed it since: the etag that \"webhook show\" tells (left out: in any case)")
+		if flags != nil {
+			flags(cmd)
+		}
+	}, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string) error {
+		return call(ctx, teller, &glossladderv1.Webhook{Name: name, Etag: etag})
+	})
+}
+
 func (p *program) stopWebhook() *cobra.Command {
-	return p.oneWebhook("stop WEBHOOK", "Send nothing for now; what happens meanwhile is sent later", nil, p.setStopped(true))
+	return p.changeWebhook("stop WEBHOOK", "Send nothing for now; what happens meanwhile is sent later", nil, p.setStopped(true))
 }
 
 func (p *program) resumeWebhook() *cobra.Command {
 	var url string
-	return p.oneWebhook("resume WEBHOOK", "Send again, what happened meanwhile first", func(cmd *cobra.Command) {
+	return p.changeWebhook("resume WEBHOOK", "Send again, what happened meanwhile first", func(cmd *cobra.Command) {
 		cmd.Flags().StringVar(&url, "url", "", "to another address (left out: the one it has)")
-	}, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string) error {
+	}, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, w *glossladderv1.Webhook) error {
 		if url == "" {
-			return p.setStopped(false)(ctx, teller, name)
+			return p.setStopped(false)(ctx, teller, w)
 		}
-		return p.updateWebhook(ctx, teller, &glossladderv1.Webhook{Name: name, Url: url}, "stopped", "url")
+		w.Url = url
+		return p.updateWebhook(ctx, teller, w, "stopped", "url")
 	})
 }
 
-func (p *program) setStopped(stopped bool) func(context.Context, glossladderv1.WebhookServiceClient, string) error {
-	return func(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string) error {
-		return p.updateWebhook(ctx, teller, &glossladderv1.Webhook{Name: name, Stopped: stopped}, "stopped")
+func (p *program) setStopped(stopped bool) func(context.Context, glossladderv1.WebhookServiceClient, *glossladderv1.Webhook) error {
+	return func(ctx context.Context, teller glossladderv1.WebhookServiceClient, w *glossladderv1.Webhook) error {
+		w.Stopped = stopped
+		return p.updateWebhook(ctx, teller, w, "stopped")
 	}
 }
 
@@ -157,10 +172,11 @@ func (p *program) updateWebhook(ctx context.Context, teller glossladderv1.Webhoo
 
 func (p *program) rotateWebhook() *cobra.Command {
 	var retire bool
-	return p.oneWebhook("rotate WEBHOOK", "Make a new secret and print it, once; the old one stays valid beside it", func(cmd *cobra.Command) {
+	return p.changeWebhook("rotate WEBHOOK", "Make a new secret and print it, once; the old one stays valid beside it", func(cmd *cobra.Command) {
 		cmd.Flags().BoolVar(&retire, "retire", false, "make none; the receiver has changed over, and the old one signs no more")
-	}, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string) error {
-		done, err := teller.RotateWebhookSecret(ctx, &glossladderv1.RotateWebhookSecretRequest{Name: name, RetireOld: retire})
+	}, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, w *glossladderv1.Webhook) error {
+		name := w.GetName()
+		done, err := teller.RotateWebhookSecret(ctx, &glossladderv1.RotateWebhookSecretRequest{Name: name, RetireOld: retire, Etag: w.GetEtag()})
 		if err != nil {
 			return err
 		}
@@ -177,8 +193,9 @@ func (p *program) rotateWebhook() *cobra.Command {
 }
 
 func (p *program) removeWebhook() *cobra.Command {
-	return p.oneWebhook("remove WEBHOOK", "Remove a webhook, and what it is still to be told", nil, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string) error {
-		gone, err := teller.DeleteWebhook(ctx, &glossladderv1.DeleteWebhookRequest{Name: name})
+	return p.changeWebhook("remove WEBHOOK", "Remove a webhook, and what it is still to be told", nil, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, w *glossladderv1.Webhook) error {
+		name := w.GetName()
+		gone, err := teller.DeleteWebhook(ctx, &glossladderv1.DeleteWebhookRequest{Name: name, Etag: w.GetEtag()})
 		if err != nil {
 			return err
 		}
@@ -191,11 +208,14 @@ func (p *program) removeWebhook() *cobra.Command {
 }
 
 func (p *program) webhookDeliveries() *cobra.Command {
-	var limit int32
+	var limit int
 	return p.oneWebhook("deliveries WEBHOOK", "Show what a webhook is still to be told, and what was given up and why", func(cmd *cobra.Command) {
-		cmd.Flags().Int32Var(&limit, "limit", 50, "at most so many, up to 1000")
+		cmd.Flags().IntVar(&limit, "limit", 50, "at most so many")
 	}, func(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string) error {
-		owed, err := teller.ListWebhookDeliveries(ctx, &glossladderv1.ListWebhookDeliveriesRequest{Parent: name, PageSize: limit})
+		if limit < 1 {
+			return &usageError{fmt.Sprintf("--limit %d: it is a number from 1", limit)}
+		}
+		owed, err := deliveryPages(ctx, teller, name, limit)
 		if err != nil {
 			return err
 		}
@@ -204,6 +224,23 @@ func (p *program) webhookDeliveries() *cobra.Command {
 		}
 		return page.Deliveries(p.out, idOf(name), owed, zone(), p.style())
 	})
+}
+
+// deliveryPages lists up to limit deliveries.
+func deliveryPages(ctx context.Context, teller glossladderv1.WebhookServiceClient, name string, limit int) (*glossladderv1.ListWebhookDeliveriesResponse, error) {
+	all := &glossladderv1.ListWebhookDeliveriesResponse{}
+	request := &glossladderv1.ListWebhookDeliveriesRequest{Parent: name}
+	for more := true; more; more = all.GetMore() && len(all.GetDeliveries()) < limit {
+		request.PageSize = int32(min(limit-len(all.GetDeliveries()), fullPage)) //nolint:gosec // up to a full page
+		page, err := teller.ListWebhookDeliveries(ctx, request)
+		if err != nil {
+			return nil, err
+		}
+		all.Deliveries = append(all.Deliveries, page.GetDeliveries()...)
+		request.PageToken = page.GetNextPageToken()
+		all.NextPageToken, all.More = page.GetNextPageToken(), page.GetNextPageToken() != ""
+	}
+	return all, nil
 }
 
 func (p *program) redeliverWebhook() *cobra.Command {

@@ -12,6 +12,7 @@ type Catalogue struct {
 	pads        []Pad
 	liquids     []Liquid
 	consumables []Consumable
+	limits      Limits
 	opening     *Opening // nil when the file does not say
 }
 

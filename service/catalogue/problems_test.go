@@ -76,7 +76,7 @@ func TestReadPassesOnWhatIsNoYAML(t *testing.T) {
 	require.ErrorAs(t, err, &problems)
 	require.Len(t, problems, 1)
 	_, err = catalogue.Read("shop.yaml", []byte("- a\n"))
-	assert.EqualError(t, err, "shop.yaml:1:1: the catalogue is a list; write a map with the keys currency, hourly_rate, opening, instruments, machines, pads, liquids, consumables")
+	assert.EqualError(t, err, "shop.yaml:1:1: the catalogue is a list; write a map with the keys currency, hourly_rate, opening, limits, instruments, machines, pads, liquids, consumables")
 }
 
 // FuzzRead: nothing panics; either a catalogue that keeps its promises, or problems that lie inside the file.

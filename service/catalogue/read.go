@@ -51,7 +51,7 @@ func (r *reader) refuse(at *strictyaml.Node, message, hint string) {
 }
 
 func (r *reader) catalogue(node *strictyaml.Node) *Catalogue {
-	file, ok := r.record(node, "the catalogue", "currency", "hourly_rate", "opening", "instruments", "machines", "pads", "liquids", "consumables")
+	file, ok := r.record(node, "the catalogue", "currency", "hourly_rate", "opening", "limits", "instruments", "machines", "pads", "liquids", "consumables")
 	if !ok {
 		return nil
 	}
@@ -65,6 +65,7 @@ func (r *reader) catalogue(node *strictyaml.Node) *Catalogue {
 	r.currency = c.currency
 	c.hourlyRate = file.money("hourly_rate")
 	c.opening = r.opening(file)
+	c.limits = r.limits(file)
 	c.instruments = r.instruments(file)
 	c.machines = list(file, "machines", true, r.machine)
 	c.pads = list(file, "pads", true, r.pad)

@@ -75,11 +75,13 @@ type NoiseLimits struct {
 	LowerActionDba float64 // hearing protection has to be offered
 	UpperActionDba float64 // hearing protection has to be worn
 	LimitDba       float64 // at the ear, under the protection, not to be exceeded
+	ExchangeDB     float64 // so many dB more halve the time; 3 is equal energy
+	ThresholdDba   float64 // levels below do not count
 }
 
 // EuropeanNoise are the values of Directive 2003/10/EC, article 3: 80, 85 and 87 dB(A) (from memory).
 func EuropeanNoise() NoiseLimits {
-	return NoiseLimits{LowerActionDba: 80, UpperActionDba: 85, LimitDba: 87}
+	return NoiseLimits{LowerActionDba: 80, UpperActionDba: 85, LimitDba: 87, ExchangeDB: 3}
 }
 
 // Check returns a [*RangeError] unless the levels rise.
@@ -90,18 +92,27 @@ func (l NoiseLimits) Check() error {
 	if err := within("upper_action_dba", l.UpperActionDba, l.LowerActionDba, mostDba, "dB"); err != nil {
 		return err
 	}
-	return within("limit_dba", l.LimitDba, l.UpperActionDba, mostDba, "dB")
+	if err := within("limit_dba", l.LimitDba, l.UpperActionDba, mostDba, "dB"); err != nil {
+		return err
+	}
+	if err := within("threshold_dba", l.ThresholdDba, 0, l.LowerActionDba, "dB"); err != nil {
+		return err
+	}
+	return within("exchange_db", l.ExchangeDB, 3, 6, "dB")
 }
 
 // NoiseDay is a day of noise.
 type NoiseDay struct {
-	// LepdDba is the daily exposure level L_EP,d (L_EX,8h), as if spread over eight hours; -Inf for a day of silence.
+	// LepdDba is the daily exposure level L_EP,d (L_EX,8h), as if spread over eight hours; -Inf for a day of silence. By another exchange
+	// rate than equal energy it is the time-weighted average of that rate.
 	LepdDba float64
 	// LowerAction, UpperAction and OverLimit say which levels are reached or, for the limit, passed without protection.
 	LowerAction, UpperAction, OverLimit bool
 }
 
-// Hear adds up a day: L = 10·log10(Σ t·10^(L/10) / 8 h), ISO 9612. The error is a [*RangeError].
+// Hear adds up a day: by equal energy L = 10·log10(Σ t·10^(L/10) / 8 h), ISO 9612; by another exchange rate the average level of the
+// dose, [NoiseRule.AverageDba], which is the same for any criterion. 29 CFR 1910.95, appendix A, has it as 16.61·log10(dose/100 %) + 90
+// for 5 dB. The error is a [*RangeError].
 func Hear(day []Hearing, limits NoiseLimits) (NoiseDay, error) {
 	if err := limits.Check(); err != nil {
 		return NoiseDay{}, err
@@ -109,11 +120,7 @@ func Hear(day []Hearing, limits NoiseLimits) (NoiseDay, error) {
 	if err := checkHearing(day); err != nil {
 		return NoiseDay{}, err
 	}
-	var energy float64
-	for _, h := range day {
-		energy += h.Minutes / (8 * 60) * math.Pow(10, h.Dba/10)
-	}
-	level := 10 * math.Log10(energy)
+	level := limits.level(day)
 	const digits = 1e-9 // a day built to meet a level must not fall below it
 	return NoiseDay{
 		LepdDba:     level,
@@ -121,6 +128,25 @@ func Hear(day []Hearing, limits NoiseLimits) (NoiseDay, error) {
 		UpperAction: level >= limits.UpperActionDba-digits,
 		OverLimit:   level > limits.LimitDba+digits,
 	}, nil
+}
+
+// level is the daily level of a day that was checked.
+func (l NoiseLimits) level(day []Hearing) float64 {
+	if l.ExchangeDB != 3 {
+		rule := NoiseRule{CriterionDba: l.UpperActionDba, ExchangeDB: l.ExchangeDB, ThresholdDba: l.ThresholdDba}
+		var dose float64
+		for _, h := range day {
+			dose += h.Minutes / rule.MinutesAt(h.Dba)
+		}
+		return rule.AverageDba(100 * dose)
+	}
+	var energy float64
+	for _, h := range day {
+		if h.Dba >= l.ThresholdDba {
+			energy += h.Minutes / (8 * 60) * math.Pow(10, h.Dba/10)
+		}
+	}
+	return 10 * math.Log10(energy)
 }
 
 func checkHearing(day []Hearing) error {

@@ -8,8 +8,10 @@ import (
 
 // Listener is another system that is told what happens to jobs.
 type Listener struct {
-	ID  string
-	URL string
+	ID string
+	// Revision counts its changes, from 1 when it is added.
+	Revision int64
+	URL      string
 	// Secrets sign what it is told, the newest first. Whoever can read the store can read them.
 	Secrets []string
 	// AllowPrivate lets it stand at a private or local address.
@@ -38,12 +40,14 @@ type Telling struct {
 // Outbox keeps what listeners are still to be told. An event that is stored is owed to every listener of that moment, in the
 // same transaction: none is forgotten, and none is told that was not stored.
 type Outbox interface {
-	// AddListener stores a new listener, or gives an [*ExistsError].
+	// AddListener stores a new listener with its revision, or gives an [*ExistsError].
 	AddListener(ctx context.Context, l Listener) error
-	// ChangeListener stores a listener over the one of its id, or gives a [*NotFoundError].
-	ChangeListener(ctx context.Context, l Listener) error
-	// RemoveListener removes a listener and what it is still to be told, or gives a [*NotFoundError].
-	RemoveListener(ctx context.Context, id string) error
+	// ChangeListener stores a listener over the one of its id at the revision expected, or gives a [*NotFoundError] or a
+	// [*ConflictError].
+	ChangeListener(ctx context.Context, l Listener, expected int64) error
+	// RemoveListener removes a listener at the revision expected, 0 for any, and what it is still to be told, or gives a
+	// [*NotFoundError] or a [*ConflictError].
+	RemoveListener(ctx context.Context, id string, expected int64) error
 	// Listeners gives them all, by id. A shop has a handful.
 	Listeners(ctx context.Context) ([]Listener, error)
 
@@ -58,8 +62,14 @@ type Outbox interface {
 	GiveUp(ctx context.Context, t Telling, why string) error
 	// TellAgain makes what was given up due now, for one listener, and says how many.
 	TellAgain(ctx context.Context, listener string, now time.Time) (int64, error)
-	// Owed gives up to limit tellings of a listener, by job and sequence.
-	Owed(ctx context.Context, listener string, limit int) ([]Telling, error)
+	// Owed gives up to limit tellings of a listener that come after a place, by job and sequence. The zero key is before all.
+	Owed(ctx context.Context, listener string, after TellingKey, limit int) ([]Telling, error)
+}
+
+// TellingKey is the place of a telling in the list of its listener.
+type TellingKey struct {
+	Job      string `json:"job"`
+	Sequence int64  `json:"sequence"`
 }
 
 // toldKinds are the kinds of event that listeners are told of. The triggers of the stores name the same.

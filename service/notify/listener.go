@@ -2,6 +2,7 @@ package notify
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"github.com/glossladder/glossladder/service/history"
@@ -22,17 +23,31 @@ func Find(ctx context.Context, record history.Outbox, id string) (history.Listen
 	return history.Listener{}, &history.NotFoundError{What: "webhook", ID: id}
 }
 
-// Change changes a listener and gives it as it then stands. Errors are [*history.NotFoundError], those of change and of the store.
-// Of two changes of one listener at the same moment the later wins as a whole.
-func Change(ctx context.Context, record history.Outbox, id string, change func(*history.Listener) error) (history.Listener, error) {
-	l, err := Find(ctx, record, id)
-	if err != nil {
-		return l, err
+// changeTries is how often a change of whatever revision is tried again when somebody else was quicker.
+const changeTries = 20
+
+// Change changes a listener at the revision expected, 0 for whatever it is, and gives it as it then stands. No change is lost: of two
+// at the same moment the later is made of what the earlier left, or refused where it expected something else. Change may be called
+// more than once. Errors are [*history.NotFoundError], [*history.ConflictError], those of change and of the store.
+func Change(ctx context.Context, record history.Outbox, id string, expected int64, change func(*history.Listener) error) (l history.Listener, err error) {
+	for range changeTries {
+		if l, err = Find(ctx, record, id); err != nil {
+			return l, err
+		}
+		was := l.Revision
+		if expected != 0 && expected != was {
+			return l, &history.ConflictError{What: "webhook", ID: id, Expected: expected, Have: was}
+		}
+		if err := change(&l); err != nil {
+			return l, err
+		}
+		l.Revision = was + 1
+		err = record.ChangeListener(ctx, l, was)
+		if _, late := errors.AsType[*history.ConflictError](err); !late || expected != 0 {
+			return l, err
+		}
 	}
-	if err := change(&l); err != nil {
-		return l, err
-	}
-	return l, record.ChangeListener(ctx, l)
+	return l, err
 }
 
 // mostSecrets is how many secrets sign at the same time: the newest and the one before it.

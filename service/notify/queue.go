@@ -121,7 +121,7 @@ func (q *Queue) Disable(ctx context.Context, endpoint, why string) error {
 	if err != nil {
 		return err
 	}
-	_, err = Change(ctx, record, endpoint, func(l *history.Listener) error {
+	_, err = Change(ctx, record, endpoint, 0, func(l *history.Listener) error {
 		l.Stopped = why
 		return nil
 	})

@@ -121,7 +121,7 @@ func TestAnEventThatCannotBeRead(t *testing.T) {
 	sent := due(t, queue(damaged{store, "bad", &history.UnreadableError{Job: "bad", Sequence: 1, Says: "version 9"}}))
 	require.Len(t, sent, 1)
 	assert.Equal(t, "desk_good_1", sent[0].ID)
-	owed, err := store.Owed(t.Context(), "desk", 10)
+	owed, err := store.Owed(t.Context(), "desk", history.TellingKey{}, 10)
 	require.NoError(t, err)
 	require.Len(t, owed, 2)
 	assert.True(t, owed[0].GivenUp)
@@ -132,7 +132,7 @@ func TestAnEventThatCannotBeRead(t *testing.T) {
 	away := &history.StoreError{Fault: history.Away, Where: "jobs.db"}
 	_, err = queue(damaged{store, "bad", away}).Due(t.Context(), noon().Add(time.Hour), noon().Add(2*time.Hour), 10)
 	require.ErrorIs(t, err, away)
-	owed, err = store.Owed(t.Context(), "desk", 10)
+	owed, err = store.Owed(t.Context(), "desk", history.TellingKey{}, 10)
 	require.NoError(t, err)
 	assert.False(t, owed[0].GivenUp)
 
@@ -168,7 +168,7 @@ func TestSecretsChangeOver(t *testing.T) {
 func TestAChangeThatIsRefusedChangesNothing(t *testing.T) {
 	store, _ := kept(t)
 	no := errors.New("no")
-	_, err := notify.Change(t.Context(), store, "desk", func(l *history.Listener) error { l.URL = "https://elsewhere.example/"; return no })
+	_, err := notify.Change(t.Context(), store, "desk", 0, func(l *history.Listener) error { l.URL = "https://elsewhere.example/"; return no })
 	require.ErrorIs(t, err, no)
 	l, err := notify.Find(t.Context(), store, "desk")
 	require.NoError(t, err)

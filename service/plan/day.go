@@ -18,6 +18,9 @@ type Day struct {
 	// machine in use has a figure.
 	Vibration, VibrationHigh *exposure.VibrationDay
 	Noise                    *exposure.NoiseDay
+	// What the day is held against: the values that the shop's catalogue names.
+	VibrationLimits exposure.VibrationLimits
+	NoiseLimits     exposure.NoiseLimits
 	// Unknown are the machines in use without a figure: the day is then more than what is shown.
 	UnknownVibration, UnknownNoise []string
 }
@@ -52,6 +55,7 @@ func (v *Vehicle) days(p *Plan) ([]Day, error) {
 	}
 	crewMinutes := float64(v.Crew.People) * v.Crew.DayHours * 60
 	day := Day{Days: max(1, int(math.Ceil(p.WorkMin.Likely/crewMinutes*(1-1e-9))))}
+	day.VibrationLimits, day.NoiseLimits = v.limits()
 	shares := float64(day.Days * v.Crew.People)
 	longest := longestShare(all, shares)
 	var likely, high []exposure.Hold
@@ -93,20 +97,29 @@ func (v *Vehicle) machine(id string) (catalogue.Machine, bool) {
 	return v.Shop.Machine(id)
 }
 
+// limits are those that the shop's catalogue names.
+func (v *Vehicle) limits() (exposure.VibrationLimits, exposure.NoiseLimits) {
+	named := catalogue.European()
+	if v.Shop != nil {
+		named = v.Shop.Limits()
+	}
+	return exposure.VibrationLimits(named.Vibration), exposure.NoiseLimits(named.Noise)
+}
+
 func (d *Day) expose(likely, high []exposure.Hold, heard []exposure.Hearing) error {
 	if len(likely) > 0 {
-		usual, err := exposure.Vibrate(likely, exposure.EuropeanVibration())
+		usual, err := exposure.Vibrate(likely, d.VibrationLimits)
 		if err != nil {
 			return err
 		}
-		most, err := exposure.Vibrate(high, exposure.EuropeanVibration())
+		most, err := exposure.Vibrate(high, d.VibrationLimits)
 		if err != nil {
 			return err
 		}
 		d.Vibration, d.VibrationHigh = &usual, &most
 	}
 	if len(heard) > 0 {
-		noise, err := exposure.Hear(heard, exposure.EuropeanNoise())
+		noise, err := exposure.Hear(heard, d.NoiseLimits)
 		if err != nil {
 			return err
 		}

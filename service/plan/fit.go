@@ -75,9 +75,16 @@ func Tradeoff(panels []Candidate, setup Setup, minutes int) ([]Fit, error) {
 		return nil, err
 	}
 	steps := stepsIn(panels)
+	idle := beaten(panels)
 	var all []Fit
 	for set := range uint(1) << len(steps) {
-		all = append(all, fits(panels, setupOf(steps, set, setup), allowed(panels, steps, set), minutes)...)
+		open := allowed(panels, steps, set)
+		for i := range open {
+			for k := range open[i] {
+				open[i][k] = open[i][k] && !idle[i][k]
+			}
+		}
+		all = append(all, fits(panels, setupOf(steps, set, setup), open, minutes)...)
 	}
 	if len(all) == 0 {
 		return nil, &NoRoomError{Minutes: minutes, Least: least(panels, steps, setup)}
@@ -131,6 +138,23 @@ func allowed(panels []Candidate, steps []string, set uint) [][]bool {
 		out[i] = make([]bool, len(p.Choices))
 		for k, c := range p.Choices {
 			out[i][k] = !slices.ContainsFunc(c.Steps, func(s string) bool { return set>>slices.Index(steps, s)&1 == 0 })
+		}
+	}
+	return out
+}
+
+// beaten says, by panel, which choices another of the same panel beats whatever is chosen elsewhere. Of equals the first stays.
+func beaten(panels []Candidate) [][]bool {
+	out := make([][]bool, len(panels))
+	for i, p := range panels {
+		out[i] = make([]bool, len(p.Choices))
+		for k, c := range p.Choices {
+			for other, d := range p.Choices {
+				needsNoMore := !slices.ContainsFunc(d.Steps, func(s string) bool { return !slices.Contains(c.Steps, s) })
+				asGood := d.Worth >= c.Worth && d.Minutes <= c.Minutes && d.TakesNm <= c.TakesNm && needsNoMore
+				same := d.Worth == c.Worth && d.Minutes == c.Minutes && d.TakesNm == c.TakesNm && len(d.Steps) == len(c.Steps)
+				out[i][k] = out[i][k] || asGood && (!same || other < k)
+			}
 		}
 	}
 	return out

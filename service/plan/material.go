@@ -68,21 +68,28 @@ func (v *Vehicle) consumables(p *Plan) []Material {
 	}
 	var out []Material
 	for _, c := range v.Shop.AllConsumables() {
-		times, each := rounds, "panel and step"
-		if c.Kind == catalogue.MaskingTape {
-			times, each = panels, "panel"
-		}
-		quantity := float64(times) * c.PerPanel
+		quantity := consumed(c, panels, rounds)
 		if quantity == 0 {
 			continue
 		}
-		unit := unitOf(c.Kind)
+		unit, each := unitOf(c.Kind), "panel and step"
+		if c.Kind == catalogue.MaskingTape {
+			each = "panel"
+		}
 		out = append(out, Material{
 			ID: c.ID, Kind: string(c.Kind), Quantity: quantity, Unit: unit, Price: portion(c.Price, quantity, c.Pack*c.Uses),
 			From: Source(fmt.Sprintf("catalogue: %v %s for each %s", c.PerPanel, unit, each)),
 		})
 	}
 	return out
+}
+
+// consumed is what goes for so many panels, with so many steps on all of them together.
+func consumed(c catalogue.Consumable, panels, rounds int) float64 {
+	if c.Kind == catalogue.MaskingTape {
+		return float64(panels) * c.PerPanel
+	}
+	return float64(rounds) * c.PerPanel
 }
 
 func unitOf(kind catalogue.ConsumableKind) string {

@@ -83,10 +83,15 @@ func dayOut(day plan.Day) *glossladderv1.ExposureDay {
 	if v, high := day.Vibration, day.VibrationHigh; v != nil && high != nil {
 		out.Vibration = &glossladderv1.VibrationExposure{
 			A8Ms2: v.A8Ms2, Points: v.Points, Band: bandOut(v.Band), HighA8Ms2: high.A8Ms2, HighBand: bandOut(high.Band), Split: int32(v.Shares),
+			ActionMs2: day.VibrationLimits.ActionMs2, LimitMs2: day.VibrationLimits.LimitMs2,
 		}
 	}
 	if n := day.Noise; n != nil {
-		out.Noise = &glossladderv1.NoiseExposure{DailyDba: n.LepdDba, Band: noiseBandOut(n)}
+		held := day.NoiseLimits
+		out.Noise = &glossladderv1.NoiseExposure{
+			DailyDba: max(0, n.LepdDba), Band: noiseBandOut(n), LowerActionDba: held.LowerActionDba, UpperActionDba: held.UpperActionDba,
+			LimitDba: held.LimitDba, ExchangeDb: held.ExchangeDB,
+		}
 	}
 	return out
 }
@@ -132,7 +137,7 @@ func estimateOut(e workplan.Estimate) *glossladderv1.Estimate {
 
 func fitOut(rules *Rules, f *workplan.Fit) *glossladderv1.FitHoursResponse {
 	out := &glossladderv1.FitHoursResponse{
-		Plan: workPlanOut(rules, &f.Plan), ResultPct: f.ResultPct, FullWorkMin: f.Full.WorkMin.Likely,
+		Plan: workPlanOut(rules, &f.Plan), ResultPct: f.ResultPct, MostResultPct: f.MostPct, FullWorkMin: f.Full.WorkMin.Likely,
 		FullTotal: moneySpanOut(f.Full.Cost.Currency, f.Full.Cost.Total),
 	}
 	for _, p := range f.Panels {

@@ -46,7 +46,7 @@ func (s *WebhookServer) CreateWebhook(ctx context.Context, req *glossladderv1.Cr
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	l := history.Listener{URL: m.GetUrl(), AllowPrivate: m.GetAllowPrivate(), CreatedAt: history.Moment(s.now())}
+	l := history.Listener{Revision: 1, URL: m.GetUrl(), AllowPrivate: m.GetAllowPrivate(), CreatedAt: history.Moment(s.now())}
 	secret := notify.Rotate(&l)
 	err = withNewID(req.GetWebhookId(), func(id string) error {
 		l.ID = id
@@ -74,6 +74,9 @@ func asWebhook(err error) error {
 	if missing, ok := errors.AsType[*history.NotFoundError](err); ok && missing.What == "listener" {
 		return &history.NotFoundError{What: "webhook", ID: missing.ID}
 	}
+	if stale, ok := errors.AsType[*history.ConflictError](err); ok {
+		return &history.ConflictError{What: "webhook", ID: stale.ID, Expected: stale.Expected, Have: stale.Have}
+	}
 	if taken, ok := errors.AsType[*history.ExistsError](err); ok {
 		return &history.ExistsError{What: "webhook", ID: taken.ID}
 	}
@@ -83,7 +86,7 @@ func asWebhook(err error) error {
 func webhookOut(l *history.Listener) *glossladderv1.Webhook {
 	return &glossladderv1.Webhook{
 		Name: webhooks + "/" + l.ID, Url: l.URL, AllowPrivate: l.AllowPrivate, Stopped: l.Stopped != "", StoppedBecause: l.Stopped,
-		Secrets: int32(len(l.Secrets)), CreateTime: timeOut(l.CreatedAt), //nolint:gosec // two at most
+		Secrets: int32(len(l.Secrets)), CreateTime: timeOut(l.CreatedAt), Etag: etagOf(l.Revision), //nolint:gosec // two at most
 	}
 }
 
@@ -136,10 +139,11 @@ func (s *WebhookServer) UpdateWebhook(ctx context.Context, req *glossladderv1.Up
 	m := req.GetWebhook()
 	var wrong faults
 	set := wrong.mask(req.GetUpdateMask(), map[string]bool{"url": m.GetUrl() != "", "allow_private": m.GetAllowPrivate(), "stopped": m.GetStopped()})
+	expected := wrong.etag("webhook.etag", m.GetEtag())
 	if err := wrong.asError(); err != nil {
 		return nil, statusOf(err, "")
 	}
-	return s.change(ctx, "webhook.name", m.GetName(), func(l *history.Listener) error {
+	return s.change(ctx, "webhook.name", m.GetName(), expected, func(l *history.Listener) error {
 		var wrong faults
 		if set["url"] {
 			l.URL = m.GetUrl()
@@ -160,12 +164,12 @@ func (s *WebhookServer) UpdateWebhook(ctx context.Context, req *glossladderv1.Up
 	})
 }
 
-func (s *WebhookServer) change(ctx context.Context, field, name string, change func(*history.Listener) error) (*glossladderv1.Webhook, error) {
+func (s *WebhookServer) change(ctx context.Context, field, name string, expected int64, change func(*history.Listener) error) (*glossladderv1.Webhook, error) {
 	id, store, err := s.open(ctx, field, name)
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	l, err := notify.Change(ctx, store, id, change)
+	l, err := notify.Change(ctx, store, id, expected, change)
 	if err != nil {
 		return nil, statusOf(asWebhook(err), "")
 	}
@@ -175,9 +179,14 @@ func (s *WebhookServer) change(ctx context.Context, field, name string, change f
 
 // RotateWebhookSecret makes a new secret beside the old one, or retires the old one.
 func (s *WebhookServer) RotateWebhookSecret(ctx context.Context, req *glossladderv1.RotateWebhookSecretRequest) (*glossladderv1.RotateWebhookSecretResponse, error) {
+	var wrong faults
+	expected := wrong.etag("etag", req.GetEtag())
+	if err := wrong.asError(); err != nil {
+		return nil, statusOf(err, "")
+	}
 	out := &glossladderv1.RotateWebhookSecretResponse{}
 	var err error
-	out.Webhook, err = s.change(ctx, "name", req.GetName(), func(l *history.Listener) error {
+	out.Webhook, err = s.change(ctx, "name", req.GetName(), expected, func(l *history.Listener) error {
 		if req.GetRetireOld() {
 			notify.Retire(l)
 			return nil
@@ -193,9 +202,14 @@ func (s *WebhookServer) RotateWebhookSecret(ctx context.Context, req *glossladde
 
 // DeleteWebhook removes one.
 func (s *WebhookServer) DeleteWebhook(ctx context.Context, req *glossladderv1.DeleteWebhookRequest) (*emptypb.Empty, error) {
+	var wrong faults
+	expected := wrong.etag("etag", req.GetEtag())
+	if err := wrong.asError(); err != nil {
+		return nil, statusOf(err, "")
+	}
 	id, store, err := s.open(ctx, "name", req.GetName())
 	if err == nil {
-		err = store.RemoveListener(ctx, id)
+		err = store.RemoveListener(ctx, id, expected)
 	}
 	if err != nil {
 		return nil, statusOf(asWebhook(err), "")
@@ -212,13 +226,19 @@ func (s *WebhookServer) ListWebhookDeliveries(ctx context.Context, req *glosslad
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	size := history.PageSize(int(req.GetPageSize()))
-	owed, err := store.Owed(ctx, id, size+1)
+	question := []any{webhooks, id, "deliveries"}
+	var after history.TellingKey
+	if _, err := history.ReadPage(req.GetPageToken(), question, &after); err != nil {
+		return nil, statusOf(err, "")
+	}
+	limit := history.PageSize(int(req.GetPageSize()))
+	owed, next, err := onePage(&limit, question, func() ([]history.Telling, error) { return store.Owed(ctx, id, after, limit) },
+		func(last *history.Telling) any { return history.TellingKey{Job: last.Job, Sequence: last.Sequence} })
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	out := &glossladderv1.ListWebhookDeliveriesResponse{More: len(owed) > size}
-	for i := range owed[:min(len(owed), size)] {
+	out := &glossladderv1.ListWebhookDeliveriesResponse{More: next != "", NextPageToken: next}
+	for i := range owed {
 		out.Deliveries = append(out.Deliveries, deliveryOut(&owed[i]))
 	}
 	return out, nil

@@ -16,8 +16,10 @@ type Fit struct {
 	Plan      Plan
 	Panels    []FitPanel
 	ResultPct float64
-	Full      Plan // with every ladder as it would be without the limit
-	Curve     []FitPoint
+	// MostPct is a result that no choice within the limit passes: ResultPct itself, unless there are too many choices to look at all.
+	MostPct float64
+	Full    Plan // with every ladder as it would be without the limit
+	Curve   []FitPoint
 }
 
 // FitPanel is what one panel gets and what it would get without the limit.
@@ -45,75 +47,73 @@ type fitting struct {
 	job        *Job
 	full, none Plan
 	fixedMin   float64
-	slack      float64 // minutes of test spots that are counted and may not be needed
 	candidates []plan.Candidate
+	open       plan.Open
 	setup      plan.Setup
 	grid       float64 // steps to a minute: the finer, the less is lost by rounding up
 	most       int     // the worth of all full ladders
 }
 
-// InHours finds the ladders with the greatest result that fit the hours, in minutes of one person. Errors: those of [Make], or a
-// [*plan.NoRoomError] in minutes of the whole job.
+// InHours finds the ladders with the greatest result that fit the hours, in minutes of one person; of equals those that take less
+// time, then less film. It is the exact optimum by the minutes that a plan comes to, with pads and test spots that panels share; see
+// [plan.Pool.Best]. Errors: those of [Make], or a [*plan.NoRoomError] in minutes of the whole job.
 func InHours(job *Job, minutes float64) (Fit, error) {
 	f, err := newFitting(job)
 	if err != nil {
 		return Fit{}, err
 	}
-	curve, err := f.curve()
+	pool := f.open.ByMinutes()
+	fit, found, err := f.best(pool, plan.Micros(minutes+digits))
+	if err != nil || found {
+		return fit, err
+	}
+	least, err := pool.Least()
 	if err != nil {
 		return Fit{}, err
 	}
-	for _, point := range slices.Backward(curve) {
-		// Pads are counted a little too high in a point, so one that seems to be too long may still fit.
-		if f.workMin(point) > minutes+f.slack+f.padSlack() {
-			continue
-		}
-		made, err := f.plan(point)
-		if err != nil {
-			return Fit{}, err
-		}
-		if made.WorkMin.Likely <= minutes+digits {
-			return f.answer(made, point, curve), nil
-		}
-	}
-	return Fit{}, &plan.NoRoomError{Minutes: int(minutes), Least: int(math.Ceil(f.workMin(curve[0])))}
+	return Fit{}, &plan.NoRoomError{Minutes: int(minutes), Least: int((least + plan.Micros(1) - 2) / plan.Micros(1))}
 }
 
-// padSlack is by how many minutes the pads of a point may be counted too high.
-func (f *fitting) padSlack() (minutes float64) {
-	for key, once := range f.setup {
-		if !strings.HasPrefix(key, "test spot ") {
-			minutes += float64(once) / f.grid
-		}
-	}
-	return minutes
-}
-
-// workMin is the minutes of the whole job at a point.
-func (f *fitting) workMin(point plan.Fit) float64 { return f.fixedMin + float64(point.Minutes)/f.grid }
-
-// ForPrice finds the best of the choices that nothing beats in both hours and result and whose likely total is within the price.
-// Errors: those of [Make], or a [*DearError].
+// ForPrice finds the ladders with the greatest result whose likely total is within the price; of equals those that cost less, then
+// those that take less film. It is the exact optimum by the money that a plan comes to, each amount rounded as there; see
+// [plan.Pool.Best]. Errors: those of [Make], or a [*DearError].
 func ForPrice(job *Job, price catalogue.Money) (Fit, error) {
 	f, err := newFitting(job)
 	if err != nil {
 		return Fit{}, err
 	}
-	curve, err := f.curve()
+	pool := f.open.ByPrice()
+	fit, found, err := f.best(pool, plan.Millionths(price))
+	if err != nil || found {
+		return fit, err
+	}
+	least, err := pool.Least()
 	if err != nil {
 		return Fit{}, err
 	}
-	var made Plan
-	for _, point := range slices.Backward(curve) {
-		if made, err = f.plan(point); err != nil {
-			return Fit{}, err
-		}
-		if made.Cost.Total.Likely <= price {
-			return f.answer(made, point, curve), nil
-		}
-	}
-	return Fit{}, &DearError{Price: made.Cost.Currency.Format(price), Least: made.Cost.Currency.Format(made.Cost.Total.Likely)}
+	in := f.full.Cost.Currency
+	return Fit{}, &DearError{Price: in.Format(price), Least: in.Format(catalogue.Money(least / plan.Millionths(1)))}
 }
+
+// best asks a pool, and tells the answer beside the curve.
+func (f *fitting) best(pool *plan.Pool, limit int64) (Fit, bool, error) {
+	best, found, err := pool.Best(limit)
+	if err != nil || !found {
+		return Fit{}, false, err
+	}
+	made, err := f.make(best.Picks)
+	if err != nil {
+		return Fit{}, false, err
+	}
+	curve, err := f.curve()
+	if err != nil {
+		return Fit{}, false, err
+	}
+	return f.answer(made, best, curve), true, nil
+}
+
+// workMin is the minutes of the whole job at a point.
+func (f *fitting) workMin(point plan.Fit) float64 { return f.fixedMin + float64(point.Minutes)/f.grid }
 
 func newFitting(job *Job) (*fitting, error) {
 	f := &fitting{job: job, setup: plan.Setup{}}
@@ -124,11 +124,15 @@ func newFitting(job *Job) (*fitting, error) {
 	if f.none, err = job.make(func(*advisor.PanelWork) string { return "none" }); err != nil {
 		return nil, err
 	}
+	f.open = plan.Open{Whole: whole(job.Work.Visit, 0, newTrail()), SpotMin: plan.Exactly(job.Work.Visit.TrialMin), Shop: job.Shop}
+	f.open.Make = func(picks []int) (plan.Plan, error) {
+		made, err := f.make(picks)
+		return made.Plan, err
+	}
 	f.fixedMin, f.grid = f.none.WorkMin.Likely, gridFor(f.full.WorkMin.Likely)
 	by := f.keys()
 	if !by.groups {
-		f.slack = f.full.line("test spots")
-		f.fixedMin += f.slack
+		f.fixedMin += f.full.line("test spots")
 	}
 	for i := range job.Work.Panels {
 		candidate, err := f.candidate(&job.Work.Panels[i], by)
@@ -141,9 +145,9 @@ func newFitting(job *Job) (*fitting, error) {
 	return f, nil
 }
 
-// gridFor is as many steps to a minute as the reckoning has room for, ten at most.
+// gridFor is as many steps to a minute as the reckoning has room for, four at most.
 func gridFor(minutes float64) float64 {
-	const finest, room = 10, 2 // strong ladders on every panel may take twice the time of the full ones
+	const finest, room = 4, 2 // strong ladders on every panel may take twice the time of the full ones
 	return max(1, min(finest, math.Floor(plan.MostMinutes/(room*max(minutes, 1)))))
 }
 
@@ -220,17 +224,23 @@ func pairOf(s advisor.StepWork) string {
 
 // candidate is everything that a panel may get: what was settled, or any ladder that the rules give up to its limit, or none.
 func (f *fitting) candidate(p *advisor.PanelWork, by keys) (plan.Candidate, error) {
-	out := plan.Candidate{Panel: p.Panel.ID}
+	out, open := plan.Candidate{Panel: p.Panel.ID}, plan.OpenPanel{Spot: f.spotOf(p.Panel.ID)}
 	for _, ladder := range p.Ladders {
 		if !f.job.mayGet(p, ladder) {
 			continue
 		}
-		choice, err := f.choice(p, ladder, by)
+		panel, err := f.job.panel(p, ladder.Ladder, newTrail())
+		if err != nil {
+			return out, err
+		}
+		choice, err := f.choice(p, panel, ladder, by)
 		if err != nil {
 			return out, err
 		}
 		out.Choices = append(out.Choices, choice)
+		open.Ways = append(open.Ways, plan.OpenWay{Panel: panel, Worth: choice.Worth})
 	}
+	f.open.Panels = append(f.open.Panels, open)
 	return out, nil
 }
 
@@ -254,16 +264,9 @@ func takesUm(l advisor.LadderWork) (um float64) {
 
 // choice is what a ladder costs on one panel. Pads are counted by the section, and twice for each step: what a plan takes for
 // pads then never comes to more.
-func (f *fitting) choice(p *advisor.PanelWork, ladder advisor.LadderWork, by keys) (plan.Choice, error) {
-	panel, err := f.job.panel(p, ladder.Ladder, newTrail())
-	if err != nil {
-		return plan.Choice{}, err
-	}
-	alone := plan.Vehicle{Panels: []plan.Panel{panel}, Steps: map[string]plan.Handling{}, Shop: f.job.Shop, Crew: f.job.Crew}
-	for _, s := range panel.Steps {
-		alone.Steps[s.Step] = *s.How
-	}
-	made, err := plan.Make(alone)
+func (f *fitting) choice(p *advisor.PanelWork, panel plan.Panel, ladder advisor.LadderWork, by keys) (plan.Choice, error) {
+	one := []plan.Panel{panel}
+	made, err := plan.Make(plan.Vehicle{Panels: one, Steps: plan.Handled(one), Shop: f.job.Shop, Crew: f.job.Crew})
 	if err != nil {
 		return plan.Choice{}, err
 	}
@@ -301,27 +304,27 @@ func (f *fitting) curve() ([]plan.Fit, error) {
 	return plan.Tradeoff(f.candidates, f.setup, min(all, plan.MostMinutes))
 }
 
-// ladder is the ladder that a choice gives a panel.
-func (f *fitting) ladder(fit plan.Fit, panel int) string {
-	return f.candidates[panel].Choices[fit.Picks[panel]].Ladder
+// ladder is the ladder that a pick gives a panel.
+func (f *fitting) ladder(picks []int, panel int) string {
+	return f.candidates[panel].Choices[picks[panel]].Ladder
 }
 
-func (f *fitting) plan(fit plan.Fit) (Plan, error) {
+func (f *fitting) make(picks []int) (Plan, error) {
 	return f.job.make(func(p *advisor.PanelWork) string {
 		at := slices.IndexFunc(f.candidates, func(c plan.Candidate) bool { return c.Panel == p.Panel.ID })
-		return f.ladder(fit, at)
+		return f.ladder(picks, at)
 	})
 }
 
-func (f *fitting) answer(made Plan, best plan.Fit, curve []plan.Fit) Fit {
-	out := Fit{Plan: made, Full: f.full, ResultPct: f.share(best.Worth)}
+func (f *fitting) answer(made Plan, best plan.Pooled, curve []plan.Fit) Fit {
+	out := Fit{Plan: made, Full: f.full, ResultPct: f.share(best.Worth), MostPct: f.share(best.Most)}
 	for _, point := range curve {
 		out.Curve = append(out.Curve, FitPoint{WorkMin: f.workMin(point), ResultPct: f.share(point.Worth)})
 	}
 	for i := range f.job.Work.Panels {
 		p := &f.job.Work.Panels[i]
 		full := f.job.ladderOf(p)
-		out.Panels = append(out.Panels, fitPanel(p, f.ladder(best, i), full))
+		out.Panels = append(out.Panels, fitPanel(p, f.ladder(best.Picks, i), full))
 		at, n := made.minutesOf(p.Panel.ID), f.full.minutesOf(p.Panel.ID)
 		out.Panels[i].SavesMin = max(0, n-at)
 	}

@@ -25,61 +25,6 @@ func random(r *rand.Rand, panels int) advisor.Inspection {
 	return in
 }
 
-// result is what a choice of ladders brings: grades that go, each panel weighted by what an owner sees of it.
-func result(j *workplan.Job, ladders map[string]string) (sum float64) {
-	for i := range j.Work.Panels {
-		p := &j.Work.Panels[i]
-		ladder, _ := p.Ladder(ladders[p.Panel.ID])
-		sum += float64(p.Area.Seen) * ladder.Grades()
-	}
-	return sum
-}
-
-// everyChoice tries all ladders of all panels and gives the best result of the plans that fit the minutes, each planned in earnest.
-func everyChoice(t *testing.T, j *workplan.Job, minutes float64) (best float64) {
-	t.Helper()
-	picks := map[string]string{}
-	var try func(at int)
-	try = func(at int) {
-		if at < len(j.Work.Panels) {
-			for _, ladder := range j.Work.Panels[at].Ladders {
-				picks[j.Work.Panels[at].Panel.ID] = ladder.Ladder
-				try(at + 1)
-			}
-			return
-		}
-		each := *j
-		each.Settled = picks
-		made, err := workplan.Make(&each)
-		require.NoError(t, err)
-		if made.WorkMin.Likely <= minutes {
-			best = max(best, result(j, picks))
-		}
-	}
-	try(0)
-	return best
-}
-
-// The best use of hours is what trying everything finds. Pads are counted a little too high on the way, so the answer has to be as
-// good as the best for a few minutes less, and never better than the best.
-func TestInHoursIsAsGoodAsTryingEverything(t *testing.T) {
-	const padsMin = 4
-	r := rand.New(rand.NewPCG(11, 4))
-	for n := range 12 {
-		in := random(r, 3)
-		j := job(t, in, nil)
-		full, err := workplan.Make(j)
-		require.NoError(t, err)
-		minutes := full.WorkMin.Likely * (0.75 + 0.25*r.Float64())
-		fit, err := workplan.InHours(j, minutes)
-		require.NoError(t, err)
-		assert.LessOrEqual(t, fit.Plan.WorkMin.Likely, minutes+1e-6)
-		got := result(j, fit.Plan.Ladders)
-		assert.LessOrEqual(t, got, everyChoice(t, j, minutes)+1e-9, "vehicle %d", n)
-		assert.GreaterOrEqual(t, got, everyChoice(t, j, minutes-padsMin)-1e-9, "vehicle %d", n)
-	}
-}
-
 func TestShortHoursNameWhatIsLeftOut(t *testing.T) {
 	in := midSize("wash-marks", 3)
 	j := job(t, in, nil)

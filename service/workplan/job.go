@@ -43,8 +43,7 @@ type pick func(*advisor.PanelWork) string
 
 // vehicle is the job as the reckoning of plans takes it, with a ladder for every panel.
 func (j *Job) vehicle(picks pick, from *trail) (plan.Vehicle, error) {
-	v := plan.Vehicle{Shop: j.Shop, Crew: j.Crew, Steps: map[string]plan.Handling{}}
-	largest := map[string]float64{}
+	v := plan.Vehicle{Shop: j.Shop, Crew: j.Crew}
 	worked := map[string]bool{}
 	for i := range j.Work.Panels {
 		p := &j.Work.Panels[i]
@@ -53,14 +52,9 @@ func (j *Job) vehicle(picks pick, from *trail) (plan.Vehicle, error) {
 			return v, err
 		}
 		v.Panels = append(v.Panels, panel)
-		for _, s := range panel.Steps {
-			worked[p.Panel.ID] = true
-			if panel.AreaM2.Likely > largest[s.Step] {
-				// Pads are changed as the step asks where most of it is done.
-				largest[s.Step], v.Steps[s.Step] = panel.AreaM2.Likely, *s.How
-			}
-		}
+		worked[p.Panel.ID] = len(panel.Steps) > 0
 	}
+	v.Steps = plan.Handled(v.Panels)
 	v.Whole = whole(j.Work.Visit, j.spots(worked), from)
 	return v, nil
 }

@@ -15,6 +15,9 @@ func Fit(w io.Writer, label string, f *glossladderv1.FitHoursResponse, style Sty
 	p.para(0, in(strong, "What fits"), say(fmt.Sprintf("· %s of the result of the full ladders", resultShare(f.GetResultPct()))))
 	p.item(titleAt, textAt, say("This"), in(strong, duration(plan.GetWorkMin().GetLikely())+","), say(heldTogether(money(plan.GetCost().GetTotal().GetLikely()))))
 	p.item(titleAt, textAt, say("Everything"), say(duration(f.GetFullWorkMin())+","), say(heldTogether(money(f.GetFullTotal().GetLikely()))))
+	if most := f.GetMostResultPct(); most > f.GetResultPct()+0.05 {
+		p.para(titleAt, say("Not every choice could be looked at: at the very most "+resultShare(most)+" would fit."))
+	}
 	p.leftOut(f.GetPanels())
 	p.curve(f.GetCurve(), plan.GetWorkMin().GetLikely())
 	p.blank()

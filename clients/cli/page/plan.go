@@ -183,15 +183,34 @@ func (p *paper) exposure(day *glossladderv1.ExposureDay) {
 	if v := day.GetVibration(); v != nil {
 		p.item(lineAt, textAt, say("vibration"), say(fmt.Sprintf("A(8) %s m/s², %.0f points,", number(v.GetA8Ms2()), v.GetPoints())),
 			in(bandRole(v.GetBand()), bandWords(v.GetBand())+";"),
-			say(fmt.Sprintf("at most %s m/s²,", number(v.GetHighA8Ms2()))), in(bandRole(v.GetHighBand()), bandWords(v.GetHighBand())))
+			say(fmt.Sprintf("at most %s m/s²,", number(v.GetHighA8Ms2()))), in(bandRole(v.GetHighBand()), bandWords(v.GetHighBand())),
+			in(faint, fmt.Sprintf("(action value %s, limit %s)", number(v.GetActionMs2()), number(v.GetLimitMs2()))))
 	}
 	if n := day.GetNoise(); n != nil {
-		p.item(lineAt, textAt, say("noise"), say(fmt.Sprintf("%s dB(A) a day,", number(n.GetDailyDba()))), say(noiseWords(n.GetBand())))
+		p.item(lineAt, textAt, say("noise"), say(dailyNoise(n)), say(noiseWords(n.GetBand())), in(faint, noiseLimits(n)))
 	}
 	for _, caution := range day.GetCautions() {
 		p.item(lineAt, lineAt+2, in(wary, "!"), say(caution))
 	}
 }
+
+func dailyNoise(n *glossladderv1.NoiseExposure) string {
+	if n.GetDailyDba() == 0 {
+		return "nothing loud enough to count,"
+	}
+	return number(n.GetDailyDba()) + " dB(A) a day,"
+}
+
+// noiseLimits says what a day of noise is held against.
+func noiseLimits(n *glossladderv1.NoiseExposure) string {
+	text := fmt.Sprintf("(%s, %s and %s", number(n.GetLowerActionDba()), number(n.GetUpperActionDba()), number(n.GetLimitDba()))
+	if n.GetExchangeDb() != equalEnergyDB {
+		text += fmt.Sprintf("; %s dB more halve the time", number(n.GetExchangeDb()))
+	}
+	return text + ")"
+}
+
+const equalEnergyDB = 3
 
 func bandWords(b glossladderv1.ExposureBand) string {
 	switch b {

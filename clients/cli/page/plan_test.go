@@ -63,9 +63,12 @@ func planned() *glossladderv1.PlanJobResponse {
 			Exposure: &glossladderv1.ExposureDay{
 				Days: 1, HandsMin: 45, Vibration: &glossladderv1.VibrationExposure{
 					A8Ms2: 2.45, Points: 96, Band: glossladderv1.ExposureBand_EXPOSURE_BAND_BELOW_ACTION,
-					HighA8Ms2: 3.6, HighBand: glossladderv1.ExposureBand_EXPOSURE_BAND_ACTION, Split: 1,
+					HighA8Ms2: 3.6, HighBand: glossladderv1.ExposureBand_EXPOSURE_BAND_ACTION, Split: 1, ActionMs2: 2.5, LimitMs2: 5,
 				},
-				Noise:    &glossladderv1.NoiseExposure{DailyDba: 73.7, Band: glossladderv1.NoiseBand_NOISE_BAND_BELOW_LOWER_ACTION},
+				Noise: &glossladderv1.NoiseExposure{
+					DailyDba: 73.7, Band: glossladderv1.NoiseBand_NOISE_BAND_BELOW_LOWER_ACTION,
+					LowerActionDba: 80, UpperActionDba: 85, LimitDba: 87, ExchangeDb: 3,
+				},
 				Cautions: []string{"Reckoned from what the catalogue declares. The employer's own assessment, the maker's instructions and local rules go before it."},
 			},
 			Sources: []*glossladderv1.SourceInfo{{Text: area, Reason: &glossladderv1.Reason{Because: "The bonnet of a saloon or an estate."}}, {Text: "measured"}},

@@ -48,6 +48,7 @@ func Webhook(w io.Writer, hook *glossladderv1.Webhook, zone *time.Location, styl
 	}
 	p.item(titleAt, textAt, say("signature"), say(signs))
 	p.item(titleAt, textAt, say("since"), say(when(hook.GetCreateTime(), zone)))
+	p.item(titleAt, textAt, say("etag"), say(hook.GetEtag()))
 	if hook.GetStopped() {
 		p.blank()
 		p.para(0, in(faint, "Next: glossladder webhook resume "+idOf(hook.GetName())))

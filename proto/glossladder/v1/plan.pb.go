@@ -1416,12 +1416,13 @@ func (x *ExposureDay) GetUnknownNoise() []string {
 	return nil
 }
 
-// VibrationExposure is hand-arm vibration after ISO 5349-1 and Directive 2002/44/EC.
+// VibrationExposure is hand-arm vibration after ISO 5349-1, held against the values that the catalogue names (unless it does, those of
+// Directive 2002/44/EC).
 type VibrationExposure struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// Daily value A(8) in m/s².
 	A8Ms2 float64 `protobuf:"fixed64,1,opt,name=a8_ms2,json=a8Ms2,proto3" json:"a8_ms2,omitempty"`
-	// Exposure points: 100 are the action value.
+	// Exposure points: 100 are 2.5 m/s² over eight hours, whatever the action value.
 	Points float64 `protobuf:"fixed64,2,opt,name=points,proto3" json:"points,omitempty"`
 	// Where it stands.
 	Band ExposureBand `protobuf:"varint,3,opt,name=band,proto3,enum=glossladder.v1.ExposureBand" json:"band,omitempty"`
@@ -1430,7 +1431,11 @@ type VibrationExposure struct {
 	// Where that stands.
 	HighBand ExposureBand `protobuf:"varint,5,opt,name=high_band,json=highBand,proto3,enum=glossladder.v1.ExposureBand" json:"high_band,omitempty"`
 	// Over how many people or days the work has to be spread for each to stay under the action value.
-	Split         int32 `protobuf:"varint,6,opt,name=split,proto3" json:"split,omitempty"`
+	Split int32 `protobuf:"varint,6,opt,name=split,proto3" json:"split,omitempty"`
+	// The action value that the day is held against, in m/s².
+	ActionMs2 float64 `protobuf:"fixed64,7,opt,name=action_ms2,json=actionMs2,proto3" json:"action_ms2,omitempty"`
+	// The limit that the day is held against, in m/s².
+	LimitMs2      float64 `protobuf:"fixed64,8,opt,name=limit_ms2,json=limitMs2,proto3" json:"limit_ms2,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1507,13 +1512,36 @@ func (x *VibrationExposure) GetSplit() int32 {
 	return 0
 }
 
-// NoiseExposure is noise after ISO 9612 and Directive 2003/10/EC.
+func (x *VibrationExposure) GetActionMs2() float64 {
+	if x != nil {
+		return x.ActionMs2
+	}
+	return 0
+}
+
+func (x *VibrationExposure) GetLimitMs2() float64 {
+	if x != nil {
+		return x.LimitMs2
+	}
+	return 0
+}
+
+// NoiseExposure is noise after ISO 9612, or by the exchange rate that the catalogue names, held against the values that it names (unless it
+// does, those of Directive 2003/10/EC).
 type NoiseExposure struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// Daily level in dB(A).
+	// Daily level in dB(A); 0 when every level lies under the threshold that the catalogue names.
 	DailyDba float64 `protobuf:"fixed64,1,opt,name=daily_dba,json=dailyDba,proto3" json:"daily_dba,omitempty"`
 	// Where it stands.
-	Band          NoiseBand `protobuf:"varint,2,opt,name=band,proto3,enum=glossladder.v1.NoiseBand" json:"band,omitempty"`
+	Band NoiseBand `protobuf:"varint,2,opt,name=band,proto3,enum=glossladder.v1.NoiseBand" json:"band,omitempty"`
+	// The lower action value that the day is held against, in dB(A).
+	LowerActionDba float64 `protobuf:"fixed64,3,opt,name=lower_action_dba,json=lowerActionDba,proto3" json:"lower_action_dba,omitempty"`
+	// The upper action value, in dB(A).
+	UpperActionDba float64 `protobuf:"fixed64,4,opt,name=upper_action_dba,json=upperActionDba,proto3" json:"upper_action_dba,omitempty"`
+	// The limit, in dB(A).
+	LimitDba float64 `protobuf:"fixed64,5,opt,name=limit_dba,json=limitDba,proto3" json:"limit_dba,omitempty"`
+	// So many dB more halve the time: 3 for equal energy, or 5.
+	ExchangeDb    float64 `protobuf:"fixed64,6,opt,name=exchange_db,json=exchangeDb,proto3" json:"exchange_db,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1560,6 +1588,34 @@ func (x *NoiseExposure) GetBand() NoiseBand {
 		return x.Band
 	}
 	return NoiseBand_NOISE_BAND_UNSPECIFIED
+}
+
+func (x *NoiseExposure) GetLowerActionDba() float64 {
+	if x != nil {
+		return x.LowerActionDba
+	}
+	return 0
+}
+
+func (x *NoiseExposure) GetUpperActionDba() float64 {
+	if x != nil {
+		return x.UpperActionDba
+	}
+	return 0
+}
+
+func (x *NoiseExposure) GetLimitDba() float64 {
+	if x != nil {
+		return x.LimitDba
+	}
+	return 0
+}
+
+func (x *NoiseExposure) GetExchangeDb() float64 {
+	if x != nil {
+		return x.ExchangeDb
+	}
+	return 0
 }
 
 // Crew is who works, and how long a day is.
@@ -2474,17 +2530,25 @@ const file_glossladder_v1_plan_proto_rawDesc = "" +
 	"\x05noise\x18\x04 \x01(\v2\x1d.glossladder.v1.NoiseExposureR\x05noise\x12\x1a\n" +
 	"\bcautions\x18\x05 \x03(\tR\bcautions\x12+\n" +
 	"\x11unknown_vibration\x18\x06 \x03(\tR\x10unknownVibration\x12#\n" +
-	"\runknown_noise\x18\a \x03(\tR\funknownNoise\"\xe5\x01\n" +
+	"\runknown_noise\x18\a \x03(\tR\funknownNoise\"\xa1\x02\n" +
 	"\x11VibrationExposure\x12\x15\n" +
 	"\x06a8_ms2\x18\x01 \x01(\x01R\x05a8Ms2\x12\x16\n" +
 	"\x06points\x18\x02 \x01(\x01R\x06points\x120\n" +
 	"\x04band\x18\x03 \x01(\x0e2\x1c.glossladder.v1.ExposureBandR\x04band\x12\x1e\n" +
 	"\vhigh_a8_ms2\x18\x04 \x01(\x01R\thighA8Ms2\x129\n" +
 	"\thigh_band\x18\x05 \x01(\x0e2\x1c.glossladder.v1.ExposureBandR\bhighBand\x12\x14\n" +
-	"\x05split\x18\x06 \x01(\x05R\x05split\"[\n" +
+	"\x05split\x18\x06 \x01(\x05R\x05split\x12\x1d\n" +
+	"\n" +
+	"action_ms2\x18\a \x01(\x01R\tactionMs2\x12\x1b\n" +
+	"\tlimit_ms2\x18\b \x01(\x01R\blimitMs2\"\xed\x01\n" +
 	"\rNoiseExposure\x12\x1b\n" +
 	"\tdaily_dba\x18\x01 \x01(\x01R\bdailyDba\x12-\n" +
-	"\x04band\x18\x02 \x01(\x0e2\x19.glossladder.v1.NoiseBandR\x04band\"\x82\x01\n" +
+	"\x04band\x18\x02 \x01(\x0e2\x19.glossladder.v1.NoiseBandR\x04band\x12(\n" +
+	"\x10lower_action_dba\x18\x03 \x01(\x01R\x0elowerActionDba\x12(\n" +
+	"\x10upper_action_dba\x18\x04 \x01(\x01R\x0eupperActionDba\x12\x1b\n" +
+	"\tlimit_dba\x18\x05 \x01(\x01R\blimitDba\x12\x1f\n" +
+	"\vexchange_db\x18\x06 \x01(\x01R\n" +
+	"exchangeDb\"\x82\x01\n" +
 	"\x04Crew\x12&\n" +
 	"\x06people\x18\x01 \x01(\x05B\t\xbaH\x06\x1a\x04\x18\x14(\x01H\x00R\x06people\x88\x01\x01\x129\n" +
 	"\tday_hours\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x008@)\x00\x00\x00\x00\x00\x00\xf0?H\x01R\bdayHours\x88\x01\x01B\t\n" +

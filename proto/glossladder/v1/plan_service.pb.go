@@ -565,8 +565,12 @@ type FitHoursResponse struct {
 	FullWorkMin float64 `protobuf:"fixed64,4,opt,name=full_work_min,json=fullWorkMin,proto3" json:"full_work_min,omitempty"`
 	// What the full ladders cost.
 	FullTotal *MoneySpan `protobuf:"bytes,5,opt,name=full_total,json=fullTotal,proto3" json:"full_total,omitempty"`
-	// The trade-off: every choice that no other beats in both hours and result, from the shortest to the full one.
-	Curve         []*FitPoint `protobuf:"bytes,6,rep,name=curve,proto3" json:"curve,omitempty"`
+	// The trade-off: every choice that no other beats in both hours and result, from the shortest to the full one. Its minutes count pads
+	// a little too high, so that the plan may bring more than the curve at its minutes.
+	Curve []*FitPoint `protobuf:"bytes,6,rep,name=curve,proto3" json:"curve,omitempty"`
+	// A result in % that no choice of ladders within the hours or the price passes. It is result_pct, and so the plan the best that there
+	// is, unless there are too many choices to look at all of them.
+	MostResultPct float64 `protobuf:"fixed64,7,opt,name=most_result_pct,json=mostResultPct,proto3" json:"most_result_pct,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -643,6 +647,13 @@ func (x *FitHoursResponse) GetCurve() []*FitPoint {
 	return nil
 }
 
+func (x *FitHoursResponse) GetMostResultPct() float64 {
+	if x != nil {
+		return x.MostResultPct
+	}
+	return 0
+}
+
 var File_glossladder_v1_plan_service_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_plan_service_proto_rawDesc = "" +
@@ -697,7 +708,7 @@ const file_glossladder_v1_plan_service_proto_rawDesc = "" +
 	"\x05hours\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x9a\x99\x99\x99\x99\x99\xb9?H\x00R\x05hours\x12-\n" +
 	"\x05price\x18\x06 \x01(\v2\x15.glossladder.v1.MoneyH\x00R\x05price\x12\x19\n" +
 	"\x03job\x18\a \x01(\tB\a\xbaH\x04r\x02\x18HR\x03jobB\x0e\n" +
-	"\x05fixed\x12\x05\xbaH\x02\b\x01\"\x9f\x02\n" +
+	"\x05fixed\x12\x05\xbaH\x02\b\x01\"\xc7\x02\n" +
 	"\x10FitHoursResponse\x12,\n" +
 	"\x04plan\x18\x01 \x01(\v2\x18.glossladder.v1.WorkPlanR\x04plan\x120\n" +
 	"\x06panels\x18\x02 \x03(\v2\x18.glossladder.v1.FitPanelR\x06panels\x12\x1d\n" +
@@ -706,7 +717,8 @@ const file_glossladder_v1_plan_service_proto_rawDesc = "" +
 	"\rfull_work_min\x18\x04 \x01(\x01R\vfullWorkMin\x128\n" +
 	"\n" +
 	"full_total\x18\x05 \x01(\v2\x19.glossladder.v1.MoneySpanR\tfullTotal\x12.\n" +
-	"\x05curve\x18\x06 \x03(\v2\x18.glossladder.v1.FitPointR\x05curve2\xcd\x02\n" +
+	"\x05curve\x18\x06 \x03(\v2\x18.glossladder.v1.FitPointR\x05curve\x12&\n" +
+	"\x0fmost_result_pct\x18\a \x01(\x01R\rmostResultPct2\xcd\x02\n" +
 	"\vPlanService\x12r\n" +
 	"\vEstimateJob\x12\".glossladder.v1.EstimateJobRequest\x1a#.glossladder.v1.EstimateJobResponse\"\x1a\x82\xd3\xe4\x93\x02\x14:\x01*\"\x0f/v1:estimateJob\x12b\n" +
 	"\aPlanJob\x12\x1e.glossladder.v1.PlanJobRequest\x1a\x1f.glossladder.v1.PlanJobResponse\"\x16\x82\xd3\xe4\x93\x02\x10:\x01*\"\v/v1:planJob\x12f\n" +

@@ -39,7 +39,8 @@ type PlanServiceClient interface {
 	EstimateJob(ctx context.Context, in *EstimateJobRequest, opts ...grpc.CallOption) (*EstimateJobResponse, error)
 	// PlanJob gives the plan of an inspected vehicle, with bay time when a start is given.
 	PlanJob(ctx context.Context, in *PlanJobRequest, opts ...grpc.CallOption) (*PlanJobResponse, error)
-	// FitHours gives the best use of hours, or of a price, that are fixed.
+	// FitHours gives the best use of hours, or of a price, that are fixed: of all choices of ladders whose likely minutes or likely total fit,
+	// the one that brings most of what an owner sees; of equals the one that takes less of what is fixed, then less film.
 	FitHours(ctx context.Context, in *FitHoursRequest, opts ...grpc.CallOption) (*FitHoursResponse, error)
 }
 
@@ -94,7 +95,8 @@ type PlanServiceServer interface {
 	EstimateJob(context.Context, *EstimateJobRequest) (*EstimateJobResponse, error)
 	// PlanJob gives the plan of an inspected vehicle, with bay time when a start is given.
 	PlanJob(context.Context, *PlanJobRequest) (*PlanJobResponse, error)
-	// FitHours gives the best use of hours, or of a price, that are fixed.
+	// FitHours gives the best use of hours, or of a price, that are fixed: of all choices of ladders whose likely minutes or likely total fit,
+	// the one that brings most of what an owner sees; of equals the one that takes less of what is fixed, then less film.
 	FitHours(context.Context, *FitHoursRequest) (*FitHoursResponse, error)
 	mustEmbedUnimplementedPlanServiceServer()
 }

@@ -96,7 +96,9 @@ type Webhook struct {
 	// How many secrets sign what is sent: one, or more while the receiver changes over. Set by the service.
 	Secrets int32 `protobuf:"varint,6,opt,name=secrets,proto3" json:"secrets,omitempty"`
 	// When it was made. Set by the service.
-	CreateTime    *timestamppb.Timestamp `protobuf:"bytes,7,opt,name=create_time,json=createTime,proto3" json:"create_time,omitempty"`
+	CreateTime *timestamppb.Timestamp `protobuf:"bytes,7,opt,name=create_time,json=createTime,proto3" json:"create_time,omitempty"`
+	// Changes with the webhook. Sent back with a change, the change is made only if nobody else made one meanwhile.
+	Etag          string `protobuf:"bytes,8,opt,name=etag,proto3" json:"etag,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -178,6 +180,13 @@ func (x *Webhook) GetCreateTime() *timestamppb.Timestamp {
 		return x.CreateTime
 	}
 	return nil
+}
+
+func (x *Webhook) GetEtag() string {
+	if x != nil {
+		return x.Etag
+	}
+	return ""
 }
 
 // WebhookDelivery is one event that a webhook is still to be told. What was delivered is no longer kept.
@@ -293,7 +302,7 @@ var File_glossladder_v1_webhook_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_webhook_proto_rawDesc = "" +
 	"\n" +
-	"\x1cglossladder/v1/webhook.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\x81\x02\n" +
+	"\x1cglossladder/v1/webhook.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\x9e\x02\n" +
 	"\aWebhook\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1a\n" +
 	"\x03url\x18\x02 \x01(\tB\b\xbaH\x05r\x03\x18\xd0\x0fR\x03url\x12#\n" +
@@ -302,7 +311,8 @@ const file_glossladder_v1_webhook_proto_rawDesc = "" +
 	"\x0fstopped_because\x18\x05 \x01(\tR\x0estoppedBecause\x12\x18\n" +
 	"\asecrets\x18\x06 \x01(\x05R\asecrets\x12;\n" +
 	"\vcreate_time\x18\a \x01(\v2\x1a.google.protobuf.TimestampR\n" +
-	"createTime\"\xf7\x01\n" +
+	"createTime\x12\x1b\n" +
+	"\x04etag\x18\b \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\"\xf7\x01\n" +
 	"\x0fWebhookDelivery\x12\x0e\n" +
 	"\x02id\x18\x01 \x01(\tR\x02id\x12\x12\n" +
 	"\x04type\x18\x02 \x01(\tR\x04type\x12\x10\n" +

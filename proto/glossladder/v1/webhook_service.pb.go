@@ -270,7 +270,7 @@ func (x *ListWebhooksResponse) GetWebhooks() []*Webhook {
 // UpdateWebhookRequest changes one.
 type UpdateWebhookRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// The webhook, by its name, with the new values. Required.
+	// The webhook, by its name, with the new values; with an etag, only if that is the webhook's still. Required.
 	Webhook *Webhook `protobuf:"bytes,1,opt,name=webhook,proto3" json:"webhook,omitempty"`
 	// Which fields to change: url, allow_private, stopped. Unset: those that are set.
 	UpdateMask    *fieldmaskpb.FieldMask `protobuf:"bytes,2,opt,name=update_mask,json=updateMask,proto3" json:"update_mask,omitempty"`
@@ -328,7 +328,9 @@ type RotateWebhookSecretRequest struct {
 	// "webhooks/" and an id. Required.
 	Name string `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
 	// Make no new secret, but retire all but the newest: the receiver has changed over.
-	RetireOld     bool `protobuf:"varint,2,opt,name=retire_old,json=retireOld,proto3" json:"retire_old,omitempty"`
+	RetireOld bool `protobuf:"varint,2,opt,name=retire_old,json=retireOld,proto3" json:"retire_old,omitempty"`
+	// The webhook's etag as the caller knows it. Unset: whatever was changed meanwhile.
+	Etag          string `protobuf:"bytes,3,opt,name=etag,proto3" json:"etag,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -375,6 +377,13 @@ func (x *RotateWebhookSecretRequest) GetRetireOld() bool {
 		return x.RetireOld
 	}
 	return false
+}
+
+func (x *RotateWebhookSecretRequest) GetEtag() string {
+	if x != nil {
+		return x.Etag
+	}
+	return ""
 }
 
 // RotateWebhookSecretResponse is the new secret.
@@ -436,7 +445,9 @@ func (x *RotateWebhookSecretResponse) GetSecret() string {
 type DeleteWebhookRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// "webhooks/" and an id. Required.
-	Name          string `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	Name string `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	// The webhook's etag as the caller knows it. Unset: whatever was changed meanwhile.
+	Etag          string `protobuf:"bytes,2,opt,name=etag,proto3" json:"etag,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -478,13 +489,22 @@ func (x *DeleteWebhookRequest) GetName() string {
 	return ""
 }
 
+func (x *DeleteWebhookRequest) GetEtag() string {
+	if x != nil {
+		return x.Etag
+	}
+	return ""
+}
+
 // ListWebhookDeliveriesRequest asks what is owed.
 type ListWebhookDeliveriesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The webhook, "webhooks/" and an id. Required.
 	Parent string `protobuf:"bytes,1,opt,name=parent,proto3" json:"parent,omitempty"`
 	// At most so many, 1 to 1000. Unset: 50.
-	PageSize      int32 `protobuf:"varint,2,opt,name=page_size,json=pageSize,proto3" json:"page_size,omitempty"`
+	PageSize int32 `protobuf:"varint,2,opt,name=page_size,json=pageSize,proto3" json:"page_size,omitempty"`
+	// The next_page_token of the page before. Unset: the first page.
+	PageToken     string `protobuf:"bytes,3,opt,name=page_token,json=pageToken,proto3" json:"page_token,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -533,13 +553,22 @@ func (x *ListWebhookDeliveriesRequest) GetPageSize() int32 {
 	return 0
 }
 
-// ListWebhookDeliveriesResponse is what is owed.
+func (x *ListWebhookDeliveriesRequest) GetPageToken() string {
+	if x != nil {
+		return x.PageToken
+	}
+	return ""
+}
+
+// ListWebhookDeliveriesResponse is a page of what is owed.
 type ListWebhookDeliveriesResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// The deliveries, by job and sequence.
 	Deliveries []*WebhookDelivery `protobuf:"bytes,1,rep,name=deliveries,proto3" json:"deliveries,omitempty"`
 	// There are more than these.
-	More          bool `protobuf:"varint,2,opt,name=more,proto3" json:"more,omitempty"`
+	More bool `protobuf:"varint,2,opt,name=more,proto3" json:"more,omitempty"`
+	// Asks for the next page. Unset: there is none.
+	NextPageToken string `protobuf:"bytes,3,opt,name=next_page_token,json=nextPageToken,proto3" json:"next_page_token,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -586,6 +615,13 @@ func (x *ListWebhookDeliveriesResponse) GetMore() bool {
 		return x.More
 	}
 	return false
+}
+
+func (x *ListWebhookDeliveriesResponse) GetNextPageToken() string {
+	if x != nil {
+		return x.NextPageToken
+	}
+	return ""
 }
 
 // RedeliverWebhookRequest asks to send again.
@@ -702,25 +738,30 @@ const file_glossladder_v1_webhook_service_proto_rawDesc = "" +
 	"\x14UpdateWebhookRequest\x129\n" +
 	"\awebhook\x18\x01 \x01(\v2\x17.glossladder.v1.WebhookB\x06\xbaH\x03\xc8\x01\x01R\awebhook\x12;\n" +
 	"\vupdate_mask\x18\x02 \x01(\v2\x1a.google.protobuf.FieldMaskR\n" +
-	"updateMask\"Z\n" +
+	"updateMask\"w\n" +
 	"\x1aRotateWebhookSecretRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12\x1d\n" +
 	"\n" +
-	"retire_old\x18\x02 \x01(\bR\tretireOld\"h\n" +
+	"retire_old\x18\x02 \x01(\bR\tretireOld\x12\x1b\n" +
+	"\x04etag\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\"h\n" +
 	"\x1bRotateWebhookSecretResponse\x121\n" +
 	"\awebhook\x18\x01 \x01(\v2\x17.glossladder.v1.WebhookR\awebhook\x12\x16\n" +
-	"\x06secret\x18\x02 \x01(\tR\x06secret\"5\n" +
+	"\x06secret\x18\x02 \x01(\tR\x06secret\"R\n" +
 	"\x14DeleteWebhookRequest\x12\x1d\n" +
-	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\"j\n" +
+	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x12\x1b\n" +
+	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\"\x93\x01\n" +
 	"\x1cListWebhookDeliveriesRequest\x12!\n" +
 	"\x06parent\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x06parent\x12'\n" +
 	"\tpage_size\x18\x02 \x01(\x05B\n" +
-	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\"t\n" +
+	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\x12'\n" +
+	"\n" +
+	"page_token\x18\x03 \x01(\tB\b\xbaH\x05r\x03\x18\xe8\aR\tpageToken\"\x9c\x01\n" +
 	"\x1dListWebhookDeliveriesResponse\x12?\n" +
 	"\n" +
 	"deliveries\x18\x01 \x03(\v2\x1f.glossladder.v1.WebhookDeliveryR\n" +
 	"deliveries\x12\x12\n" +
-	"\x04more\x18\x02 \x01(\bR\x04more\"8\n" +
+	"\x04more\x18\x02 \x01(\bR\x04more\x12&\n" +
+	"\x0fnext_page_token\x18\x03 \x01(\tR\rnextPageToken\"8\n" +
 	"\x17RedeliverWebhookRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\":\n" +
 	"\x18RedeliverWebhookResponse\x12\x1e\n" +

@@ -43,6 +43,8 @@ const (
 // else is tried again, with longer and longer waits and after Retry-After of 429 and 503, and given up in the end: it then waits
 // for RedeliverWebhook and holds up none behind it. Redirects are not followed.
 //
+// A change that carries the etag of what was read is ABORTED when somebody else made one meanwhile: read again and decide again.
+//
 // Events are thin: what an event is about is read with JobService.
 type WebhookServiceClient interface {
 	// CreateWebhook makes one. The answer alone holds its secret, which the receiver proves signatures with.
@@ -162,6 +164,8 @@ func (c *webhookServiceClient) RedeliverWebhook(ctx context.Context, in *Redeliv
 // their order; the webhook-id tells an event that was sent twice. Any answer of 2xx is success. 410 stops the webhook. Anything
 // else is tried again, with longer and longer waits and after Retry-After of 429 and 503, and given up in the end: it then waits
 // for RedeliverWebhook and holds up none behind it. Redirects are not followed.
+//
+// A change that carries the etag of what was read is ABORTED when somebody else made one meanwhile: read again and decide again.
 //
 // Events are thin: what an event is about is read with JobService.
 type WebhookServiceServer interface {

@@ -17,8 +17,8 @@ func (s *Store) AddListener(ctx context.Context, l history.Listener) error {
 	if err != nil {
 		return fmt.Errorf("encode listener: %w", err)
 	}
-	_, err = s.change(ctx, "insert into listeners (id, url, secrets, allow_private, created_at, stopped) values ($1, $2, $3, $4, $5, $6)",
-		l.ID, l.URL, string(secrets), number(l.AllowPrivate), l.CreatedAt.UnixMicro(), l.Stopped)
+	_, err = s.change(ctx, "insert into listeners (id, revision, url, secrets, allow_private, created_at, stopped) values ($1, $2, $3, $4, $5, $6, $7)",
+		l.ID, l.Revision, l.URL, string(secrets), number(l.AllowPrivate), l.CreatedAt.UnixMicro(), l.Stopped)
 	if broke(err, uniqueBroken) {
 		return &history.ExistsError{What: "listener", ID: l.ID}
 	}
@@ -33,19 +33,36 @@ func number(yes bool) int {
 	return 0
 }
 
-// ChangeListener stores a listener over the one of its id.
-func (s *Store) ChangeListener(ctx context.Context, l history.Listener) error {
+// ChangeListener stores a listener over the revision expected.
+func (s *Store) ChangeListener(ctx context.Context, l history.Listener, expected int64) error {
 	secrets, err := json.Marshal(l.Secrets)
 	if err != nil {
 		return fmt.Errorf("encode listener: %w", err)
 	}
-	return s.changeOne(ctx, "listener", l.ID, "update listeners set url = $1, secrets = $2, allow_private = $3, stopped = $4 where id = $5",
-		l.URL, string(secrets), number(l.AllowPrivate), l.Stopped, l.ID)
+	return s.changeListener(ctx, l.ID, expected,
+		"update listeners set revision = $1, url = $2, secrets = $3, allow_private = $4, stopped = $5 where id = $6 and revision = $7",
+		l.Revision, l.URL, string(secrets), number(l.AllowPrivate), l.Stopped, l.ID, expected)
 }
 
 // RemoveListener removes a listener and what it is still to be told.
-func (s *Store) RemoveListener(ctx context.Context, id string) error {
-	return s.changeOne(ctx, "listener", id, "delete from listeners where id = $1", id)
+func (s *Store) RemoveListener(ctx context.Context, id string, expected int64) error {
+	return s.changeListener(ctx, id, expected, "delete from listeners where id = $1 and ($2 = 0 or revision = $2)", id, expected)
+}
+
+// changeListener changes a listener that must be there, at the revision expected.
+func (s *Store) changeListener(ctx context.Context, id string, expected int64, query string, args ...any) error {
+	n, err := s.change(ctx, query, args...)
+	if err != nil || n == 1 {
+		return err
+	}
+	have, err := collect(ctx, s, pgx.RowTo[int64], "select revision from listeners where id = $1", id)
+	switch {
+	case err != nil:
+		return err
+	case len(have) == 0:
+		return &history.NotFoundError{What: "listener", ID: id}
+	}
+	return &history.ConflictError{What: "listener", ID: id, Expected: expected, Have: have[0]}
 }
 
 // changeOne changes something that must be there.
@@ -57,7 +74,7 @@ func (s *Store) changeOne(ctx context.Context, what, id, query string, args ...a
 	return err
 }
 
-// change runs a statement that comes to the same however often it is run, and tells how many rows it changed.
+// change runs a statement, and not again once the server may have done it, and tells how many rows it changed.
 func (s *Store) change(ctx context.Context, query string, args ...any) (rows int64, err error) {
 	err = s.persist(ctx, false, func() error {
 		tag, err := s.pool.Exec(ctx, query, args...)
@@ -67,13 +84,13 @@ func (s *Store) change(ctx context.Context, query string, args ...any) (rows int
 	return rows, err
 }
 
-const listenerColumns = "l.id, l.url, l.secrets, l.allow_private, l.created_at, l.stopped"
+const listenerColumns = "l.id, l.revision, l.url, l.secrets, l.allow_private, l.created_at, l.stopped"
 
 // listenerFields are where the columns of a listener go; done finishes it once they are there.
 func listenerFields(l *history.Listener) (into []any, done func() error) {
 	var secrets string
 	var private, created int64
-	return []any{&l.ID, &l.URL, &secrets, &private, &created, &l.Stopped}, func() error {
+	return []any{&l.ID, &l.Revision, &l.URL, &secrets, &private, &created, &l.Stopped}, func() error {
 		l.AllowPrivate, l.CreatedAt = private == 1, time.UnixMicro(created).UTC()
 		return json.Unmarshal([]byte(secrets), &l.Secrets)
 	}
@@ -147,8 +164,9 @@ func (s *Store) TellAgain(ctx context.Context, listener string, now time.Time) (
 	return s.change(ctx, "update tellings set given_up = 0, tries = 0, due_at = $2 where listener_id = $1 and given_up = 1", listener, now.UnixMicro())
 }
 
-// Owed gives what a listener is still to be told.
-func (s *Store) Owed(ctx context.Context, listener string, limit int) ([]history.Telling, error) {
+// Owed gives what a listener is still to be told after a place.
+func (s *Store) Owed(ctx context.Context, listener string, after history.TellingKey, limit int) ([]history.Telling, error) {
 	return collect(ctx, s, readTelling, "select "+tellingColumns+` from tellings t join listeners l on l.id = t.listener_id
-		where t.listener_id = $1 order by t.job_id, t.sequence limit $2`, listener, limit)
+		where t.listener_id = $1 and (t.job_id, t.sequence) > ($2, $3) order by t.job_id, t.sequence limit $4`,
+		listener, after.Job, after.Sequence, limit)
 }

@@ -2,7 +2,9 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"time"
 
@@ -18,8 +20,8 @@ func (s *Store) AddListener(ctx context.Context, l history.Listener) error {
 		return fmt.Errorf("encode listener: %w", err)
 	}
 	err = s.writer.do(ctx, func(ctx context.Context, w *session) error {
-		err := w.exec(ctx, "insert into listeners (id, url, secrets, allow_private, created_at, stopped) values (?, ?, ?, ?, ?, ?)",
-			l.ID, l.URL, string(secrets), l.AllowPrivate, l.CreatedAt.UnixMicro(), l.Stopped)
+		err := w.exec(ctx, "insert into listeners (id, revision, url, secrets, allow_private, created_at, stopped) values (?, ?, ?, ?, ?, ?, ?)",
+			l.ID, l.Revision, l.URL, string(secrets), l.AllowPrivate, l.CreatedAt.UnixMicro(), l.Stopped)
 		if breaks(err, lib.SQLITE_CONSTRAINT_PRIMARYKEY) {
 			return &history.ExistsError{What: "listener", ID: l.ID}
 		}
@@ -28,19 +30,43 @@ func (s *Store) AddListener(ctx context.Context, l history.Listener) error {
 	return s.fault(err)
 }
 
-// ChangeListener stores a listener over the one of its id.
-func (s *Store) ChangeListener(ctx context.Context, l history.Listener) error {
+// ChangeListener stores a listener over the revision expected.
+func (s *Store) ChangeListener(ctx context.Context, l history.Listener, expected int64) error {
 	secrets, err := json.Marshal(l.Secrets)
 	if err != nil {
 		return fmt.Errorf("encode listener: %w", err)
 	}
-	return s.changeOne(ctx, "listener", l.ID, "update listeners set url = ?, secrets = ?, allow_private = ?, stopped = ? where id = ?",
-		l.URL, string(secrets), l.AllowPrivate, l.Stopped, l.ID)
+	return s.changeListener(ctx, l.ID, expected, "update listeners set revision = ?, url = ?, secrets = ?, allow_private = ?, stopped = ? where id = ? and revision = ?",
+		l.Revision, l.URL, string(secrets), l.AllowPrivate, l.Stopped, l.ID, expected)
 }
 
 // RemoveListener removes a listener and what it is still to be told.
-func (s *Store) RemoveListener(ctx context.Context, id string) error {
-	return s.changeOne(ctx, "listener", id, "delete from listeners where id = ?", id)
+func (s *Store) RemoveListener(ctx context.Context, id string, expected int64) error {
+	return s.changeListener(ctx, id, expected, "delete from listeners where id = ? and (? = 0 or revision = ?)", id, expected, expected)
+}
+
+// changeListener changes a listener that must be there, at the revision expected.
+func (s *Store) changeListener(ctx context.Context, id string, expected int64, query string, args ...any) error {
+	return s.fault(s.writer.do(ctx, func(ctx context.Context, w *session) error {
+		n, err := w.change(ctx, query, args...)
+		if err != nil || n == 1 {
+			return err
+		}
+		return w.whyNotListener(ctx, id, expected)
+	}))
+}
+
+// whyNotListener says why a listener was not at the revision expected.
+func (w *session) whyNotListener(ctx context.Context, id string, expected int64) error {
+	var have int64
+	err := w.row(ctx, "select revision from listeners where id = ?", id).Scan(&have)
+	switch {
+	case errors.Is(err, sql.ErrNoRows):
+		return &history.NotFoundError{What: "listener", ID: id}
+	case err != nil:
+		return err
+	}
+	return &history.ConflictError{What: "listener", ID: id, Expected: expected, Have: have}
 }
 
 // changeOne changes something that must be there.
@@ -54,13 +80,13 @@ func (s *Store) changeOne(ctx context.Context, what, id, query string, args ...a
 	}))
 }
 
-const listenerColumns = "l.id, l.url, l.secrets, l.allow_private, l.created_at, l.stopped"
+const listenerColumns = "l.id, l.revision, l.url, l.secrets, l.allow_private, l.created_at, l.stopped"
 
 // listenerFields are where the columns of a listener go; done finishes it once they are there.
 func listenerFields(l *history.Listener) (into []any, done func() error) {
 	var secrets []byte
 	var created int64
-	return []any{&l.ID, &l.URL, &secrets, &l.AllowPrivate, &created, &l.Stopped}, func() error {
+	return []any{&l.ID, &l.Revision, &l.URL, &secrets, &l.AllowPrivate, &created, &l.Stopped}, func() error {
 		l.CreatedAt = time.UnixMicro(created).UTC()
 		return json.Unmarshal(secrets, &l.Secrets)
 	}
@@ -160,8 +186,9 @@ func (s *Store) TellAgain(ctx context.Context, listener string, now time.Time) (
 	return again, s.fault(err)
 }
 
-// Owed gives what a listener is still to be told.
-func (s *Store) Owed(ctx context.Context, listener string, limit int) ([]history.Telling, error) {
+// Owed gives what a listener is still to be told after a place.
+func (s *Store) Owed(ctx context.Context, listener string, after history.TellingKey, limit int) ([]history.Telling, error) {
 	return collect(ctx, s, readTelling, "select "+tellingColumns+` from tellings t join listeners l on l.id = t.listener_id
-		where t.listener_id = ? order by t.job_id, t.sequence limit ?`, listener, limit)
+		where t.listener_id = ? and (t.job_id, t.sequence) > (?, ?) order by t.job_id, t.sequence limit ?`,
+		listener, after.Job, after.Sequence, limit)
 }

@@ -48,6 +48,8 @@ func Run(t *testing.T, open Open) {
 		"the clock may be set back":                            clockSetBack,
 		"film taken adds up over a vehicle's visits":           lifeOnStore,
 		"a listener comes back as it was saved":                listenerComesBack,
+		"a listener is not overwritten unseen":                 listenerIsNotOverwritten,
+		"what is owed comes in pages":                          owedComesInPages,
 		"listeners are owed what they are to be told":          eventsAreOwed,
 		"tellings are in order and lent to one at a time":      toldInOrder,
 		"several who ask at once get each telling once":        lentOnce,

@@ -2,6 +2,7 @@ package storetest
 
 import (
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -13,7 +14,7 @@ import (
 
 func aListener(id string) history.Listener {
 	return history.Listener{
-		ID: id, URL: "https://" + id + ".example/hooks?shop=1", Secrets: []string{"whsec_new", "whsec_old"}, AllowPrivate: true, CreatedAt: minutes(0),
+		ID: id, Revision: 1, URL: "https://" + id + ".example/hooks?shop=1", Secrets: []string{"whsec_new", "whsec_old"}, AllowPrivate: true, CreatedAt: minutes(0),
 	}
 }
 
@@ -48,16 +49,93 @@ func listenerComesBack(t *testing.T, store history.Store) {
 	assert.Equal(t, []history.Listener{aListener("a"), aListener("b")}, all)
 
 	changed := aListener("a")
+	changed.Revision = 2
 	changed.URL, changed.Secrets, changed.AllowPrivate, changed.Stopped = "https://new.example/", []string{"whsec_x"}, false, "it wants no more"
-	require.NoError(t, store.ChangeListener(t.Context(), changed))
-	require.NoError(t, store.RemoveListener(t.Context(), "b"))
+	require.NoError(t, store.ChangeListener(t.Context(), changed, 1))
+	require.NoError(t, store.RemoveListener(t.Context(), "b", 1))
 	all, err = store.Listeners(t.Context())
 	require.NoError(t, err)
 	assert.Equal(t, []history.Listener{changed}, all)
 
 	var missing *history.NotFoundError
-	require.ErrorAs(t, store.RemoveListener(t.Context(), "b"), &missing)
-	require.ErrorAs(t, store.ChangeListener(t.Context(), aListener("b")), &missing)
+	require.ErrorAs(t, store.RemoveListener(t.Context(), "b", 0), &missing)
+	require.ErrorAs(t, store.RemoveListener(t.Context(), "b", 1), &missing)
+	require.ErrorAs(t, store.ChangeListener(t.Context(), aListener("b"), 1), &missing)
+}
+
+// listenerIsNotOverwritten holds that who knows an earlier revision changes and removes nothing, and is told the one on record; and
+// that of many who write at once over the same revision one does.
+func listenerIsNotOverwritten(t *testing.T, store history.Store) {
+	addListener(t, store, "a")
+	second := aListener("a")
+	second.Revision, second.URL = 2, "https://second.example/"
+	require.NoError(t, store.ChangeListener(t.Context(), second, 1))
+	late := aListener("a")
+	late.Revision, late.URL = 2, "https://late.example/"
+	for _, err := range []error{store.ChangeListener(t.Context(), late, 1), store.RemoveListener(t.Context(), "a", 1), store.RemoveListener(t.Context(), "a", 3)} {
+		var stale *history.ConflictError
+		require.ErrorAs(t, err, &stale)
+		assert.Equal(t, "listener", stale.What)
+		assert.EqualValues(t, 2, stale.Have)
+	}
+	all, err := store.Listeners(t.Context())
+	require.NoError(t, err)
+	assert.Equal(t, []history.Listener{second}, all)
+
+	var won atomic.Int32
+	var writers sync.WaitGroup
+	for i := range 8 {
+		writers.Go(func() {
+			mine := aListener("a")
+			mine.Revision, mine.URL = 3, "https://writer-"+string(rune('a'+i))+".example/"
+			var stale *history.ConflictError
+			if err := store.ChangeListener(t.Context(), mine, 2); err == nil {
+				won.Add(1)
+			} else {
+				assert.ErrorAs(t, err, &stale)
+			}
+		})
+	}
+	writers.Wait()
+	assert.EqualValues(t, 1, won.Load())
+	require.NoError(t, store.RemoveListener(t.Context(), "a", 0), "whatever it is")
+}
+
+// owedComesInPages holds that pages follow each other without gap or overlap, also when something was told meanwhile.
+func owedComesInPages(t *testing.T, store history.Store) {
+	saveVehicle(t, store, "car")
+	addListener(t, store, "a")
+	addListener(t, store, "other")
+	for _, id := range []string{"Cabin", "job-10", "job-9", "zoo"} {
+		mustAppend(t, store, batch(id, 0, booked(), note("one"), note("two")))
+	}
+	all, err := store.Owed(t.Context(), "a", history.TellingKey{}, 100)
+	require.NoError(t, err)
+	require.Len(t, all, 12)
+	for size := 1; size <= 13; size++ {
+		var paged []history.Telling
+		var after history.TellingKey
+		for {
+			page, err := store.Owed(t.Context(), "a", after, size)
+			require.NoError(t, err)
+			require.LessOrEqual(t, len(page), size)
+			if len(page) == 0 {
+				break
+			}
+			paged = append(paged, page...)
+			last := page[len(page)-1]
+			after = history.TellingKey{Job: last.Job, Sequence: last.Sequence}
+		}
+		require.Equal(t, all, paged, "pages of %d", size)
+	}
+	require.NoError(t, store.Told(t.Context(), all[4]))
+	rest, err := store.Owed(t.Context(), "a", history.TellingKey{Job: all[4].Job, Sequence: all[4].Sequence}, 100)
+	require.NoError(t, err)
+	assert.Equal(t, all[5:], rest, "the place stays when what stood there is gone")
+	last := all[len(all)-1]
+	none, err := store.Owed(t.Context(), "a", history.TellingKey{Job: last.Job, Sequence: last.Sequence}, 100)
+	require.NoError(t, err)
+	assert.Empty(t, none)
 }
 
 // eventsAreOwed holds that every listener of the moment is owed every event of a told kind, and no other, also while it is
@@ -77,7 +155,7 @@ func eventsAreOwed(t *testing.T, store history.Store) {
 		mustAppend(t, store, batch("job", next, body))
 		next++
 	}
-	owed, err := store.Owed(t.Context(), "a", 100)
+	owed, err := store.Owed(t.Context(), "a", history.TellingKey{}, 100)
 	require.NoError(t, err)
 	var kinds []history.Kind
 	for _, each := range owed {
@@ -86,7 +164,7 @@ func eventsAreOwed(t *testing.T, store history.Store) {
 		assert.Equal(t, "job", each.Job)
 	}
 	assert.ElementsMatch(t, history.ToldKinds()[1:], kinds, "the first came before the listener")
-	owed, err = store.Owed(t.Context(), "s", 100)
+	owed, err = store.Owed(t.Context(), "s", history.TellingKey{}, 100)
 	require.NoError(t, err)
 	assert.Len(t, owed, len(kinds), "who is stopped is owed it too, and told once it goes on")
 	for _, each := range lent(t, store) {
@@ -124,7 +202,7 @@ func toldInOrder(t *testing.T, store history.Store) {
 	require.NoError(t, store.TellLater(t.Context(), second[0], minutes(30_000), "answered 500"))
 	assert.Empty(t, lent(t, store), "a try in vain holds up what is behind it")
 
-	owed, err := store.Owed(t.Context(), "a", 100)
+	owed, err := store.Owed(t.Context(), "a", history.TellingKey{}, 100)
 	require.NoError(t, err)
 	require.Equal(t, []int64{2, 3}, sequencesOf(owed))
 	assert.Equal(t, 1, owed[0].Tries)
@@ -141,12 +219,13 @@ func toldInOrder(t *testing.T, store history.Store) {
 
 	stopped := aListener("a")
 	stopped.Stopped = "it wants no more"
-	require.NoError(t, store.ChangeListener(t.Context(), stopped))
+	stopped.Revision = 2
+	require.NoError(t, store.ChangeListener(t.Context(), stopped, 1))
 	none, err := store.Due(t.Context(), minutes(90_000), minutes(90_001), 100)
 	require.NoError(t, err)
 	assert.Empty(t, none)
-	require.NoError(t, store.RemoveListener(t.Context(), "a"))
-	owed, err = store.Owed(t.Context(), "a", 100)
+	require.NoError(t, store.RemoveListener(t.Context(), "a", 2))
+	owed, err = store.Owed(t.Context(), "a", history.TellingKey{}, 100)
 	require.NoError(t, err)
 	assert.Empty(t, owed)
 }
