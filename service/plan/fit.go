@@ -172,21 +172,24 @@ func (c cell) worse(worth, takesNm int) bool {
 
 // fits solves one set of steps and returns the best fit of every total that can be reached.
 func fits(panels []Candidate, setup int, allowed [][]bool, minutes int) []Fit {
-	room := minutes - setup
+	room := min(minutes-setup, longest(panels, allowed))
 	if room < 0 {
 		return nil
 	}
+	reach := 0 // more minutes than that the panels so far cannot come to
 	now, next := make([]cell, room+1), make([]cell, room+1)
 	now[0].reached = true
 	picks := make([][]int8, len(panels)) // by panel and minutes: what was picked to get there
 	for i, p := range panels {
 		picks[i] = make([]int8, room+1)
 		clear(next)
+		farther := reach
 		for k, c := range p.Choices {
 			if !allowed[i][k] {
 				continue
 			}
-			for m := c.Minutes; m <= room; m++ {
+			farther = max(farther, min(room, reach+c.Minutes))
+			for m := c.Minutes; m <= min(room, reach+c.Minutes); m++ {
 				from := now[m-c.Minutes]
 				if from.reached && next[m].worse(from.worth+c.Worth, from.takesNm+c.TakesNm) {
 					next[m] = cell{from.worth + c.Worth, from.takesNm + c.TakesNm, true}
@@ -194,9 +197,23 @@ func fits(panels []Candidate, setup int, allowed [][]bool, minutes int) []Fit {
 				}
 			}
 		}
-		now, next = next, now
+		now, next, reach = next, now, farther
 	}
 	return reached(panels, now, picks, setup)
+}
+
+// longest is the most minutes that the choices come to.
+func longest(panels []Candidate, allowed [][]bool) (sum int) {
+	for i, p := range panels {
+		most := 0
+		for k, c := range p.Choices {
+			if allowed[i][k] {
+				most = max(most, c.Minutes)
+			}
+		}
+		sum += most
+	}
+	return sum
 }
 
 // reached reads the picks back for every total that beats all shorter ones.

@@ -167,6 +167,31 @@ func TestThePoolsBestIsWhatTryingEverythingFinds(t *testing.T) {
 	assert.Greater(t, short, 300, "the limit must bind in many")
 }
 
+// Where not everything can be followed, the answer fits, and the bound that it tells holds.
+func TestAPoolThatIsGivenUpSaysWhatMayBeMissed(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 2))
+	missed := 0
+	for n := range 1000 {
+		p := randomPool(r, 3+r.IntN(4))
+		limit := 50 + r.Int64N(250)
+		want, ok := everyPick(p, limit)
+		got, found, err := p.BestFollowing(limit, 1+r.IntN(4))
+		require.NoError(t, err)
+		if !found {
+			continue
+		}
+		require.True(t, ok)
+		require.LessOrEqual(t, got.Cost, limit)
+		require.Equal(t, got.Cost, trueCost(p, got.Picks))
+		require.LessOrEqual(t, got.Worth, want.Worth, "pool %d", n)
+		require.GreaterOrEqual(t, got.Most, want.Worth, "pool %d", n)
+		if got.Worth < want.Worth {
+			missed++
+		}
+	}
+	assert.Positive(t, missed, "in some the best must be missed")
+}
+
 // What is cheaper so far can be dearer in the end: pieces that hold no whole number of sections, and handling that another pad of the
 // same step is bound to.
 func TestAPoolLooksAtWhatFollows(t *testing.T) {
