@@ -16,6 +16,7 @@ import (
 	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/history/hindsight"
 	"github.com/glossladder/glossladder/service/history/lessons"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // edits that a shop could make, of every table that is followed.
@@ -76,11 +77,12 @@ func TestReplayAnswersAsTheAdviserWould(t *testing.T) {
 	}
 }
 
-func scan(jobs ...*job) iter.Seq2[history.Event, error] {
-	return func(yield func(history.Event, error) bool) {
+// scan gives jobs as a store does.
+func scan(jobs ...*job) iter.Seq2[history.Traced, error] {
+	return func(yield func(history.Traced, error) bool) {
 		for _, j := range jobs {
 			for _, e := range j.events {
-				if !yield(e, nil) {
+				if made := trace.Of(e.Body); made != nil && !yield(history.Traced{Job: e.Job, Sequence: e.Sequence, Trace: made}, nil) {
 					return
 				}
 			}
@@ -268,7 +270,7 @@ func TestTheReportDoesNotDependOnTheWorkers(t *testing.T) {
 func TestAScanThatBreaksOffBreaksOffTheReplay(t *testing.T) {
 	was := set(t)
 	gone := errors.New("gone")
-	_, err := hindsight.Replay(t.Context(), func(yield func(history.Event, error) bool) { yield(history.Event{}, gone) }, was, hindsight.Options{})
+	_, err := hindsight.Replay(t.Context(), func(yield func(history.Traced, error) bool) { yield(history.Traced{}, gone) }, was, hindsight.Options{})
 	require.ErrorIs(t, err, gone)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
