@@ -61,14 +61,10 @@ func (r *retelling) begin() {
 // sheet asks what one sheet was asked.
 func (r *retelling) sheet(s *trace.Sheet, facts *trace.Facts) {
 	r.about = s.About
-	answers := s.Answers
-	for at := 0; at < len(answers); {
-		next := at + 1
-		for next < len(answers) && answers[next].Table == answers[at].Table {
-			next++
+	for i := range s.Asked {
+		if said := s.Asked[i].Said; len(said) > 0 {
+			r.ask(facts, said)
 		}
-		r.ask(facts, answers[at:next])
-		at = next
 	}
 }
 
@@ -90,7 +86,7 @@ func (r *retelling) ask(s *trace.Facts, said []history.TableAnswer) {
 		r.carried.done = true
 		r.carried.move(s, r.over)
 	}
-	if r.was != nil && r.was.same[said[0].Table] && !q.looksAt(r.over) {
+	if r.was != nil && r.was.same[q.at] && !q.looksAt(s, r.over) {
 		r.stays(s, said)
 		return
 	}
@@ -165,7 +161,7 @@ func (r *retelling) policy(q *question, s *trace.Facts) {
 		return
 	}
 	is := r.now.answer(q, s, nil)
-	if is == nil || r.was.same["policy"] {
+	if is == nil || r.was.same[q.at] {
 		return
 	}
 	was := r.was.answer(r.was.tables["policy"], s, nil)
@@ -188,7 +184,7 @@ func (r *retelling) removal(q *question, s *trace.Facts) {
 		r.unknownSet = true
 		return
 	}
-	if r.was.same["removal"] {
+	if r.was.same[q.at] {
 		r.carried.highWas[step] = r.carried.highIs[step]
 		return
 	}
@@ -286,7 +282,7 @@ func (r *retelling) firstAllowed() {
 var effects = [...]string{"", "note", "prepare", "wait", "refer", "stop"}
 
 func graver(a, b string) string {
-	if slices.Index(effects[:], b) > slices.Index(effects[:], a) {
+	if b != a && slices.Index(effects[:], b) > slices.Index(effects[:], a) {
 		return b
 	}
 	return a

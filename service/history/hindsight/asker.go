@@ -21,8 +21,9 @@ type asker struct {
 type question struct {
 	table *rules.Table
 	reads []read
-	names map[uint32]bool // of reads
-	one   bool            // one rule answers
+	names []bool // of reads
+	at    int    // its place among the set's tables
+	one   bool   // one rule answers
 }
 
 // read is a fact that is looked at, by its number in the words and in the vocabulary.
@@ -33,15 +34,17 @@ type read struct {
 
 func newAsker(set *rules.Set, words *trace.Words) *asker {
 	a := &asker{tables: map[string]*question{}, in: set.Schema().NewInput(), words: words}
-	for _, table := range set.Tables() {
-		q := &question{table: table, names: map[uint32]bool{}, one: table.Hit() == rules.First || table.Hit() == rules.Priority}
+	for at, table := range set.Tables() {
+		q := &question{table: table, at: at, one: table.Hit() == rules.First || table.Hit() == rules.Priority}
 		seen := map[rules.FactID]bool{}
 		for _, rule := range table.Rules() {
 			for _, id := range rule.Reads {
 				if !seen[id] {
 					seen[id] = true
 					name := words.Number(set.Schema().Fact(id).Name)
-					q.reads, q.names[name] = append(q.reads, read{name, id}), true
+					q.reads = append(q.reads, read{name, id})
+					q.names = append(q.names, make([]bool, max(0, int(name)+1-len(q.names)))...)
+					q.names[name] = true
 				}
 			}
 		}
@@ -51,9 +54,12 @@ func newAsker(set *rules.Set, words *trace.Words) *asker {
 }
 
 // looksAt says whether a table looks at a fact that is otherwise than it was seen.
-func (q *question) looksAt(over *trace.Facts) bool {
+func (q *question) looksAt(seen, over *trace.Facts) bool {
 	for _, name := range over.Known() {
-		if q.names[name] && over.At(name).Kind != trace.Unknown {
+		if int(name) >= len(q.names) || !q.names[name] {
+			continue
+		}
+		if now := over.At(name); now.Kind != trace.Unknown && *now != *seen.At(name) {
 			return true
 		}
 	}
@@ -63,21 +69,21 @@ func (q *question) looksAt(over *trace.Facts) bool {
 // before is the set that made a decision.
 type before struct {
 	*asker
-	// same are the tables that the other set has in the same words: what they said is what they would say.
-	same map[string]bool
+	// same are the other set's tables that this one has in the same words: what they said is what they would say.
+	same []bool
 }
 
 // newBefore compares a set with the one that is asked.
 func newBefore(was, now *rules.Set, words *trace.Words) *before {
-	out := &before{newAsker(was, words), map[string]bool{}}
-	for _, table := range was.Tables() {
-		other, ok := now.Table(table.Name())
-		if !ok {
-			continue
+	out := &before{newAsker(was, words), nil}
+	for _, table := range now.Tables() {
+		other, ok := was.Table(table.Name())
+		if ok {
+			a, _ := was.Source(other.File())
+			b, _ := now.Source(table.File())
+			ok = bytes.Equal(a, b)
 		}
-		a, _ := was.Source(table.File())
-		b, _ := now.Source(other.File())
-		out.same[table.Name()] = bytes.Equal(a, b)
+		out.same = append(out.same, ok)
 	}
 	return out
 }

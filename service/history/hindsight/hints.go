@@ -195,7 +195,7 @@ func (g *gatherer) panel(at Example, c *lessons.Course, advice *history.Traced) 
 		}
 		some = true
 		g.again.sheet(&sheet, g.facts)
-		if slices.ContainsFunc(sheet.Answers, func(a history.TableAnswer) bool { return a.Table == startTable }) {
+		if slices.ContainsFunc(sheet.Asked, func(q trace.Question) bool { return q.Table == startTable }) {
 			g.asker.set(q, g.facts, nil)
 			p.defects = append(p.defects, g.asker.in.Clone())
 		}

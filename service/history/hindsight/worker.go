@@ -23,6 +23,7 @@ type worker struct {
 	words   *trace.Words
 	reader  *trace.Reader
 	facts   *trace.Facts
+	sheet   trace.Sheet
 	// past is the job that is being asked about.
 	past past
 	// err ends the work.
@@ -71,9 +72,9 @@ func (w *worker) decision(t *history.Traced) error {
 	}
 	w.report.Decisions++
 	w.again.was = w.wasAsker(d.RuleSet)
-	var sheet trace.Sheet
+	sheet := &w.sheet
 	panel, some := "", false
-	for w.reader.Sheet(&sheet, w.facts) {
+	for w.reader.Sheet(sheet, w.facts) {
 		if some && sheet.Panel != panel {
 			if err := w.panel(t, &d, panel); err != nil {
 				return err
@@ -84,7 +85,7 @@ func (w *worker) decision(t *history.Traced) error {
 			panel, some = sheet.Panel, true
 			w.again.begin()
 		}
-		w.again.sheet(&sheet, w.facts)
+		w.again.sheet(sheet, w.facts)
 	}
 	if err := w.reader.Err(); err != nil {
 		return unreadable(t, err)
@@ -183,7 +184,7 @@ func (w *worker) differ(count *int, table, was, is string, at Example) bool {
 }
 
 func sameRules(a, b []string) bool {
-	return len(a) == len(b) && !slices.ContainsFunc(a, func(id string) bool { return !slices.Contains(b, id) })
+	return slices.Equal(a, b) || len(a) == len(b) && !slices.ContainsFunc(a, func(id string) bool { return !slices.Contains(b, id) })
 }
 
 func (t *Tally) count(j judgement) {

@@ -106,5 +106,11 @@ func (f *Facts) put(n uint32, v Value) {
 // Sheet is a [history.FactSheet] without its facts.
 type Sheet struct {
 	Panel, About string
-	Answers      []history.TableAnswer
+	Asked        []Question
+}
+
+// Question is what one table was asked, and said: every rule that it told, or one answer without a rule.
+type Question struct {
+	Table string
+	Said  []history.TableAnswer
 }

@@ -79,10 +79,16 @@ func (r *Reader) byte() byte {
 }
 
 func (r *Reader) uvarint() uint64 {
+	// One byte and two are nearly all there are.
 	if len(r.data) > 0 && r.data[0] < 0x80 {
-		n := r.data[0]
+		n := uint64(r.data[0])
 		r.data = r.data[1:]
-		return uint64(n)
+		return n
+	}
+	if len(r.data) > 1 && r.data[1] < 0x80 {
+		n := uint64(r.data[0]&0x7f) | uint64(r.data[1])<<7
+		r.data = r.data[2:]
+		return n
 	}
 	n, size := binary.Uvarint(r.data)
 	if size <= 0 {

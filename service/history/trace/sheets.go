@@ -26,8 +26,8 @@ func (r *Reader) Decision(data []byte, facts *Facts) (Outline, error) {
 	return out, r.err
 }
 
-// Sheet reads the next sheet into room of its own and moves facts on to what was known then; false at the end, or when something is
-// wrong: see [Reader.Err]. The answers hold until the next call.
+// Sheet reads the next sheet and moves facts on to what was known then; false at the end, or when something is
+// wrong: see [Reader.Err]. What was asked holds until the next call.
 func (r *Reader) Sheet(into *Sheet, facts *Facts) bool {
 	if r.sheets == 0 || r.err != nil {
 		return false
@@ -42,12 +42,20 @@ func (r *Reader) Sheet(into *Sheet, facts *Facts) bool {
 		}
 		facts.put(fact.number, value)
 	}
-	r.answers = r.answers[:0]
-	for range r.count(3) {
-		r.answers = append(r.answers, history.TableAnswer{Table: r.word(), Rule: r.word(), Answer: r.word()})
-	}
-	into.Answers = r.answers
+	r.asked(into)
 	return r.err == nil
+}
+
+func (r *Reader) asked(into *Sheet) {
+	r.answers, into.Asked = r.answers[:0], into.Asked[:0]
+	for range r.count(2) {
+		from, table := len(r.answers), r.word()
+		for range r.count(2) {
+			r.answers = append(r.answers, history.TableAnswer{Table: table, Rule: r.word(), Answer: r.word()})
+		}
+		// The room may have moved: what was said before is still where it was.
+		into.Asked = append(into.Asked, Question{table, r.answers[from:len(r.answers):len(r.answers)]})
+	}
 }
 
 // Inspection reads the trace of an inspection panel by panel. What is given to each holds during the call alone.

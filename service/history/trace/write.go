@@ -188,9 +188,27 @@ func (w *writer) decision(body *history.Decision) {
 			w.value(ValueOf(s.Facts[fact]))
 		}
 		before = s.Facts
-		w.count(len(s.Answers))
-		for _, a := range s.Answers {
-			w.word(a.Table)
+		w.answers(s.Answers)
+	}
+}
+
+// answers writes what one table said together.
+func (w *writer) answers(all []history.TableAnswer) {
+	var starts []int
+	for i := range all {
+		if i == 0 || all[i].Table != all[i-1].Table {
+			starts = append(starts, i)
+		}
+	}
+	w.count(len(starts))
+	for k, from := range starts {
+		to := len(all)
+		if k+1 < len(starts) {
+			to = starts[k+1]
+		}
+		w.word(all[from].Table)
+		w.count(to - from)
+		for _, a := range all[from:to] {
 			w.word(a.Rule)
 			w.word(a.Answer)
 		}
