@@ -38,10 +38,10 @@ var listed = [...]string{
 	"worthwhile", "wrap", "before", "during", "after",
 	// Words of answers.
 	"accept", "adjust", "cut-finish", "cut-polish", "cut-polish-finish", "polish-finish", "prepare", "refine", "repeat",
-	"step-down", "step-up", "stop", "wait", "prepare", "wait", "refer", "stop", "polish-finish", "cut-polish", "cut-finish",
-	"cut-polish-finish", "hand", "short-orbital", "long-orbital", "gear-driven-orbital", "rotary", "finishing-foam",
+	"step-down", "step-up", "stop", "wait", "refer",
+	"hand", "short-orbital", "long-orbital", "gear-driven-orbital", "rotary", "finishing-foam",
 	"polishing-foam", "cutting-foam", "microfibre", "wool", "finishing-liquid", "polishing-liquid", "cutting-liquid", "low", "mid",
-	"high", "accept", "adjust", "step-up", "step-down", "refine", "repeat", "film", "edges", "paint", "heat", "cold", "moisture",
+	"high", "film", "edges", "paint", "heat", "cold", "moisture",
 	"liquid", "pad", "towel", "sensors", "old-paint", "dust", "solvent", "noise", "vibration", "rotating", "electric", "vehicle",
 	"refinisher", "care", "danger",
 	// Rules of the set that comes with the program.
