@@ -34,7 +34,6 @@ type retelling struct {
 	// was asks the set that made the decision; nil where it is not kept.
 	was  *before
 	over *trace.Facts
-	held []*rules.Rule
 	// about is what the sheet is about besides the panel.
 	about string
 
@@ -250,9 +249,8 @@ func (r *retelling) first(is, was string) {
 // effect is the gravest that the set has to say of a panel.
 func (r *retelling) effect(q *question, s *trace.Facts) string {
 	effect := ""
-	r.held = r.now.all(q, s, r.over, r.held[:0])
-	for _, rule := range r.held {
-		effect = graver(effect, word(rule, "effect"))
+	for _, at := range r.now.all(q, s, r.over) {
+		effect = graver(effect, word(&q.table.Rules()[at], "effect"))
 	}
 	return effect
 }
@@ -294,9 +292,8 @@ func (r *retelling) cautions(q *question, s *trace.Facts, said []history.TableAn
 	for _, a := range said {
 		r.old.caution(a.Rule)
 	}
-	r.held = r.now.all(q, s, r.over, r.held[:0])
-	for _, rule := range r.held {
-		r.new.caution(rule.ID)
+	for _, at := range r.now.all(q, s, r.over) {
+		r.new.caution(q.table.Rules()[at].ID)
 	}
 }
 

@@ -13,6 +13,7 @@ type asker struct {
 	words   *trace.Words
 	in      *rules.Input
 	scratch rules.Scratch
+	held    []int
 	// strange counts facts and values on record that the set's vocabulary no longer has.
 	strange int
 }
@@ -136,13 +137,9 @@ func (a *asker) answer(q *question, seen, over *trace.Facts) *rules.Rule {
 	return &q.table.Rules()[d.Winners[0]]
 }
 
-// all are the rules that hold of a table that tells every one.
-func (a *asker) all(q *question, seen, over *trace.Facts, to []*rules.Rule) []*rules.Rule {
+// all are the rules that hold of a table that tells every one, by their places. They hold until the next call.
+func (a *asker) all(q *question, seen, over *trace.Facts) []int {
 	a.set(q, seen, over)
-	for at := range q.table.Rules() {
-		if q.table.Holds(a.in, at, &a.scratch) {
-			to = append(to, &q.table.Rules()[at])
-		}
-	}
-	return to
+	a.held = q.table.Held(a.in, &a.scratch, a.held[:0])
+	return a.held
 }

@@ -27,8 +27,8 @@ func Replay(ctx context.Context, scan iter.Seq2[history.Traced, error], set *rul
 	pool := newPool(set, opts)
 	err := pool.feed(ctx, scan)
 	report, broken := pool.end()
-	if err = errors.Join(err, broken); err != nil {
-		return nil, err
+	if err != nil || broken != nil {
+		return nil, errors.Join(err, broken)
 	}
 	report.RuleSet = set.Hash()
 	return report, nil

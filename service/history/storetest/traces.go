@@ -40,7 +40,8 @@ func tracesInOrder(t *testing.T, store history.Store) {
 	_, err := store.Append(t.Context(), late)
 	require.Error(t, err)
 	n := 0
-	for range store.Traces(t.Context()) {
+	for _, err := range store.Traces(t.Context()) {
+		require.NoError(t, err)
 		n++
 	}
 	assert.Len(t, want, n)
