@@ -313,16 +313,26 @@ func record(t testing.TB, was *rules.Set, n int) []*job {
 	return out
 }
 
-// 100,000 recorded decisions: those of the shipped rules, asked again of an edited set.
+// 100,000 recorded decisions: those of the shipped rules, asked again of an edited set. The traces are in memory.
 func BenchmarkReplay(b *testing.B) {
 	was := set(b)
 	for name, e := range map[string]edit{"start": edits["start sooner"], "policy": edits["less may go"]} {
 		now := set(b, e)
-		jobs := record(b, was, 100_000)
+		var rows []history.Traced
+		for row := range scan(record(b, was, 100_000)...) {
+			rows = append(rows, row)
+		}
+		traces := func(yield func(history.Traced, error) bool) {
+			for _, row := range rows {
+				if !yield(row, nil) {
+					return
+				}
+			}
+		}
 		b.Run(name, func(b *testing.B) {
 			decisions := 0
 			for b.Loop() {
-				report, err := hindsight.Replay(b.Context(), scan(jobs...), now, hindsight.Options{Kept: kept(was)})
+				report, err := hindsight.Replay(b.Context(), traces, now, hindsight.Options{Kept: kept(was)})
 				require.NoError(b, err)
 				decisions += report.Decisions
 			}
