@@ -22,6 +22,24 @@ func (t *Table) Holds(in *Input, rule int, sc *Scratch) bool {
 	return false
 }
 
+// Held adds the places in Rules of all rules whose condition is true for an input, as Holds says of each. A nil scratch is allowed and
+// costs allocations.
+func (t *Table) Held(in *Input, sc *Scratch, to []int) []int {
+	if sc == nil {
+		sc = &Scratch{}
+	}
+	t.index.Begin(&sc.s)
+	for rule, boxes := range t.boxes {
+		for b := boxes[0]; b < boxes[1]; b++ {
+			if t.index.Truth(b, in.codes, &sc.s) == space.True {
+				to = append(to, rule)
+				break
+			}
+		}
+	}
+	return to
+}
+
 // Codes are the places of the facts' values on their grids or in their words, -1 for
 // a missing fact, as [Schema.InputAt] takes them.
 func (in *Input) Codes() []int32 { return slices.Clone(in.codes) }

@@ -74,6 +74,13 @@ func TestHoldsIsTheConditionAlone(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"dark-and-steamed", "wet-dough", "else"}, held, "heavy-stone waits for the stone")
+	for _, scratch := range []*rules.Scratch{nil, &sc} {
+		var all []string
+		for _, i := range table.Held(in, scratch, nil) {
+			all = append(all, table.Rules()[i].ID)
+		}
+		assert.Equal(t, held, all, "all at once")
+	}
 }
 
 func TestCodesAreWhatInputAtTakes(t *testing.T) {

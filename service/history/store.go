@@ -55,6 +55,9 @@ type Jobs interface {
 	// Scan gives every event of the kinds asked for, job by job in order of id and sequence, until the loop ends or an
 	// error comes.
 	Scan(ctx context.Context, query ScanQuery) iter.Seq2[Event, error]
+	// Traces gives what a look back needs of every event that has a trace, in the order of Scan. The caller decodes, so that
+	// several can. An event that was stored by a program that knew no traces comes as it is stored.
+	Traces(ctx context.Context) iter.Seq2[Traced, error]
 }
 
 // Archive keeps rule sets by their content hash, so that a decision can be explained by the rules that made it.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"iter"
 
 	"google.golang.org/grpc"
 
@@ -64,23 +63,14 @@ func NewHistoryServer(rules Rulebook, record JobRecord, loader RuleLoader) *Hist
 	return &HistoryServer{rules: rules, record: record, loader: loader}
 }
 
-// scan gives the events that outcomes are made of; lean without the sheets of decisions.
-func (s *HistoryServer) scan(ctx context.Context, lean bool) (iter.Seq2[history.Event, error], history.Store, error) {
-	store, _, err := s.record.Open(ctx)
-	if err != nil {
-		return nil, nil, err
-	}
-	return store.Scan(ctx, history.ScanQuery{Kinds: lessons.Kinds(), Lean: lean}), store, nil
-}
-
 // GetLessons tells what usually works here.
 func (s *HistoryServer) GetLessons(ctx context.Context, req *glossladderv1.GetLessonsRequest) (*glossladderv1.GetLessonsResponse, error) {
-	events, _, err := s.scan(ctx, true)
+	store, _, err := s.record.Open(ctx)
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
 	records := lessons.NewRecords()
-	if err := records.Read(events); err != nil {
+	if err := records.Read(store.Scan(ctx, history.ScanQuery{Kinds: lessons.Kinds(), Lean: true})); err != nil {
 		return nil, statusOf(err, "")
 	}
 	inForce := s.rules.InForce().Advisor
@@ -130,12 +120,12 @@ func (s *HistoryServer) ReplayRules(req *glossladderv1.ReplayRulesRequest, strea
 	if err != nil {
 		return statusOf(err, "")
 	}
-	events, store, err := s.scan(ctx, false)
+	store, _, err := s.record.Open(ctx)
 	if err != nil {
 		return statusOf(err, "")
 	}
 	told := 0
-	report, err := hindsight.Replay(ctx, events, set, hindsight.Options{
+	report, err := hindsight.Replay(ctx, store.Traces(ctx), set, hindsight.Options{
 		Kept: func(hash string) (*rules.Set, bool) {
 			kept, err := s.kept(ctx, store, hash)
 			return kept, err == nil // a set that is not there is counted in the report
@@ -177,12 +167,12 @@ func (s *HistoryServer) kept(ctx context.Context, store history.Store, hash stri
 
 // ListRuleHints names bounds that outcomes on record speak against.
 func (s *HistoryServer) ListRuleHints(ctx context.Context, req *glossladderv1.ListRuleHintsRequest) (*glossladderv1.ListRuleHintsResponse, error) {
-	events, _, err := s.scan(ctx, false)
+	store, _, err := s.record.Open(ctx)
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
 	set := s.rules.InForce().Advisor.Set()
-	hints, err := hindsight.Hints(ctx, events, set, hindsight.Weigh{
+	hints, err := hindsight.Hints(ctx, store.Traces(ctx), set, hindsight.Weigh{
 		Least: int(req.GetLeastOutcomes()), Surely: req.GetSurelyPct() / 100, Keeps: s.loader.Keeps,
 	})
 	if err != nil {

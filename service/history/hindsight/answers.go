@@ -5,6 +5,7 @@ import (
 
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/service/history"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // Said is what the tables said of one panel in one decision.
@@ -32,8 +33,9 @@ type retelling struct {
 	now *asker
 	// was asks the set that made the decision; nil where it is not kept.
 	was  *before
-	over map[string]any
-	held []*rules.Rule
+	over *trace.Facts
+	// about is what the sheet is about besides the panel.
+	about string
 
 	carried  carried
 	old, new Said
@@ -43,30 +45,30 @@ type retelling struct {
 	unknownSet bool
 }
 
-// panel asks about the sheets of one panel, which stand together.
-func (r *retelling) panel(sheets []history.FactSheet) {
-	r.carried, r.unknownSet = carried{}, false
-	r.old.reset()
-	r.new.reset()
-	clear(r.over)
-	for i := range sheets {
-		r.sheet(&sheets[i])
-	}
+func newRetelling(set *rules.Set, words *trace.Words) retelling {
+	return retelling{now: newAsker(set, words), over: trace.NewFacts(words)}
 }
 
-func (r *retelling) sheet(s *history.FactSheet) {
-	for at := 0; at < len(s.Answers); {
-		next := at + 1
-		for next < len(s.Answers) && s.Answers[next].Table == s.Answers[at].Table {
-			next++
+// begin begins with one panel, whose sheets follow.
+func (r *retelling) begin() {
+	r.carried, r.unknownSet, r.likely = carried{}, false, [len(steps)]float64{}
+	r.old.reset()
+	r.new.reset()
+	r.over.Clear()
+}
+
+// sheet asks what one sheet was asked.
+func (r *retelling) sheet(s *trace.Sheet, facts *trace.Facts) {
+	r.about = s.About
+	for i := range s.Asked {
+		if said := s.Asked[i].Said; len(said) > 0 {
+			r.ask(facts, said)
 		}
-		r.ask(s, s.Answers[at:next])
-		at = next
 	}
 }
 
 // ask asks one table, in the order in which the adviser asks.
-func (r *retelling) ask(s *history.FactSheet, said []history.TableAnswer) {
+func (r *retelling) ask(s *trace.Facts, said []history.TableAnswer) {
 	q := r.now.tables[said[0].Table]
 	if q == nil {
 		return
@@ -81,35 +83,35 @@ func (r *retelling) ask(s *history.FactSheet, said []history.TableAnswer) {
 	}
 	if !r.carried.done {
 		r.carried.done = true
-		r.carried.move(s.Facts, r.over)
+		r.carried.move(s, r.over)
 	}
-	if r.was != nil && r.was.same[said[0].Table] && !q.looksAt(r.over) {
+	if r.was != nil && r.was.same[q.at] && !q.looksAt(s, r.over) {
 		r.stays(s, said)
 		return
 	}
 	switch said[0].Table {
 	case "start":
-		r.start(s, said[0].Answer, word(r.now.answer(q, s.Facts, r.over), "step"))
+		r.start(s, said[0].Answer, word(r.now.answer(q, s, r.over), "step"))
 	case "limit":
 		r.starts(s)
-		r.limit(said[0].Answer, word(r.now.answer(q, s.Facts, r.over), "step"))
+		r.limit(said[0].Answer, word(r.now.answer(q, s, r.over), "step"))
 	case "readiness":
 		r.readiness(said, r.effect(q, s))
 	case "ladder":
-		r.old.Ladder, r.new.Ladder = said[0].Answer, word(r.now.answer(q, s.Facts, r.over), "ladder")
+		r.old.Ladder, r.new.Ladder = said[0].Answer, word(r.now.answer(q, s, r.over), "ladder")
 	case "settings":
 		r.old.Settings = append(r.old.Settings, said[0].Rule)
-		r.new.Settings = append(r.new.Settings, id(r.now.answer(q, s.Facts, r.over)))
+		r.new.Settings = append(r.new.Settings, id(r.now.answer(q, s, r.over)))
 	case "cautions":
 		r.cautions(q, s, said)
 	case "verdict":
-		r.carried.move(s.Facts, r.over) // this sheet alone has what the trial showed
-		r.old.Verdict, r.new.Verdict = said[0].Answer, word(r.now.answer(q, s.Facts, r.over), "verdict")
+		r.carried.move(s, r.over) // this sheet alone has what the trial showed
+		r.old.Verdict, r.new.Verdict = said[0].Answer, word(r.now.answer(q, s, r.over), "verdict")
 	}
 }
 
 // stays takes what a table said as what it would say.
-func (r *retelling) stays(s *history.FactSheet, said []history.TableAnswer) {
+func (r *retelling) stays(s *trace.Facts, said []history.TableAnswer) {
 	answer := said[0].Answer
 	switch said[0].Table {
 	case "start":
@@ -152,22 +154,26 @@ func id(rule *rules.Rule) string {
 	return rule.ID
 }
 
-func (r *retelling) policy(q *question, s *history.FactSheet) {
+func (r *retelling) policy(q *question, s *trace.Facts) {
 	if r.was == nil || r.was.tables["policy"] == nil {
 		r.unknownSet = true
 		return
 	}
-	was, is := r.was.answer(r.was.tables["policy"], s.Facts, nil), r.now.answer(q, s.Facts, nil)
-	if was == nil || is == nil {
+	is := r.now.answer(q, s, nil)
+	if is == nil || r.was.same[q.at] {
+		return
+	}
+	was := r.was.answer(r.was.tables["policy"], s, nil)
+	if was == nil {
 		return
 	}
 	r.carried.policyWas, r.carried.policyIs = was.Result, is.Result
 	r.carried.policy = !was.Result.Equal(is.Result)
 }
 
-func (r *retelling) removal(q *question, s *history.FactSheet) {
-	step := strength(s.About)
-	is := r.now.answer(q, s.Facts, nil)
+func (r *retelling) removal(q *question, s *trace.Facts) {
+	step := strength(r.about)
+	is := r.now.answer(q, s, nil)
 	if is == nil {
 		return
 	}
@@ -177,13 +183,17 @@ func (r *retelling) removal(q *question, s *history.FactSheet) {
 		r.unknownSet = true
 		return
 	}
-	if was := r.was.answer(r.was.tables["removal"], s.Facts, nil); was != nil {
+	if r.was.same[q.at] {
+		r.carried.highWas[step] = r.carried.highIs[step]
+		return
+	}
+	if was := r.was.answer(r.was.tables["removal"], s, nil); was != nil {
 		r.carried.highWas[step] = number(was.Result, "high_um")
 		r.carried.removal = r.carried.removal || r.carried.highWas[step] != r.carried.highIs[step]
 	}
 }
 
-func (r *retelling) start(s *history.FactSheet, was, is string) {
+func (r *retelling) start(s *trace.Facts, was, is string) {
 	r.old.Start, r.new.Start = stronger(r.old.Start, was), stronger(r.new.Start, is)
 	if strength(was) > 0 != (strength(is) > 0) {
 		r.worst(s, strength(is) > 0)
@@ -192,23 +202,23 @@ func (r *retelling) start(s *history.FactSheet, was, is string) {
 
 // worst follows a mark that gets a step now, or none any more, into the worst severity that there is something to do about.
 // A mark that drops out is followed only where it is the worst itself: what the others were is on the sheets that come.
-func (r *retelling) worst(s *history.FactSheet, counts bool) {
-	severity, graded := s.Facts["defect.severity"].(float64)
+func (r *retelling) worst(s *trace.Facts, counts bool) {
+	severity, graded := s.Number("defect.severity")
 	if !graded {
 		return
 	}
 	if counts {
-		if worst, ok := r.over["panel.worst_severity"].(float64); !ok || severity > worst {
-			r.over["panel.worst_severity"] = severity
+		if worst, ok := r.over.Number("panel.worst_severity"); !ok || severity > worst {
+			setNumber(r.over, "panel.worst_severity", severity)
 		}
 	}
 }
 
 // starts settles what the defects together ask for.
-func (r *retelling) starts(s *history.FactSheet) {
-	if worst, ok := s.Facts["panel.worst_severity"].(float64); ok {
-		if more, moved := r.over["panel.worst_severity"].(float64); moved && worst > more {
-			r.over["panel.worst_severity"] = worst
+func (r *retelling) starts(s *trace.Facts) {
+	if worst, ok := s.Number("panel.worst_severity"); ok {
+		if more, moved := r.over.Number("panel.worst_severity"); moved && worst > more {
+			setNumber(r.over, "panel.worst_severity", worst)
 		}
 	}
 	if r.old.Start == "" {
@@ -218,30 +228,29 @@ func (r *retelling) starts(s *history.FactSheet) {
 		r.new.Start = steps[0]
 	}
 	if r.old.Start != r.new.Start {
-		r.over["step.start"] = r.new.Start
+		setWord(r.over, "step.start", r.new.Start)
 	}
 }
 
 func (r *retelling) limit(was, is string) {
 	r.old.Limit, r.new.Limit = was, is
 	if was != is {
-		r.over["step.limit"] = is
+		setWord(r.over, "step.limit", is)
 	}
 	r.first(milder(r.new.Start, is), milder(r.old.Start, was))
 }
 
 func (r *retelling) first(is, was string) {
 	if is != was {
-		r.over["step.first"] = is
+		setWord(r.over, "step.first", is)
 	}
 }
 
 // effect is the gravest that the set has to say of a panel.
-func (r *retelling) effect(q *question, s *history.FactSheet) string {
+func (r *retelling) effect(q *question, s *trace.Facts) string {
 	effect := ""
-	r.held = r.now.all(q, s.Facts, r.over, r.held[:0])
-	for _, rule := range r.held {
-		effect = graver(effect, word(rule, "effect"))
+	for _, at := range r.now.all(q, s, r.over) {
+		effect = graver(effect, word(&q.table.Rules()[at], "effect"))
 	}
 	return effect
 }
@@ -251,11 +260,11 @@ func (r *retelling) readiness(said []history.TableAnswer, is string) {
 		r.old.Effect = graver(r.old.Effect, a.Answer)
 	}
 	r.new.Effect = is
-	r.begin()
+	r.firstAllowed()
 }
 
-// begin settles where the ladder starts once it is known whether work may begin.
-func (r *retelling) begin() {
+// firstAllowed settles where the ladder starts once it is known whether work may begin.
+func (r *retelling) firstAllowed() {
 	is, was := milder(r.new.Start, r.new.Limit), milder(r.old.Start, r.old.Limit)
 	if forbids(r.new.Effect) {
 		is = steps[0]
@@ -263,7 +272,7 @@ func (r *retelling) begin() {
 	if forbids(r.old.Effect) {
 		was = steps[0]
 	}
-	delete(r.over, "step.first")
+	r.over.Drop("step.first")
 	r.first(is, was)
 }
 
@@ -271,7 +280,7 @@ func (r *retelling) begin() {
 var effects = [...]string{"", "note", "prepare", "wait", "refer", "stop"}
 
 func graver(a, b string) string {
-	if slices.Index(effects[:], b) > slices.Index(effects[:], a) {
+	if b != a && slices.Index(effects[:], b) > slices.Index(effects[:], a) {
 		return b
 	}
 	return a
@@ -279,13 +288,12 @@ func graver(a, b string) string {
 
 func forbids(effect string) bool { return effect == "stop" || effect == "refer" }
 
-func (r *retelling) cautions(q *question, s *history.FactSheet, said []history.TableAnswer) {
+func (r *retelling) cautions(q *question, s *trace.Facts, said []history.TableAnswer) {
 	for _, a := range said {
 		r.old.caution(a.Rule)
 	}
-	r.held = r.now.all(q, s.Facts, r.over, r.held[:0])
-	for _, rule := range r.held {
-		r.new.caution(rule.ID)
+	for _, at := range r.now.all(q, s, r.over) {
+		r.new.caution(q.table.Rules()[at].ID)
 	}
 }
 

@@ -4,13 +4,16 @@ import (
 	"bytes"
 
 	"github.com/glossladder/glossladder/rules"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // asker asks the tables of one set with facts as they are on record. It is for one goroutine.
 type asker struct {
 	tables  map[string]*question
+	words   *trace.Words
 	in      *rules.Input
 	scratch rules.Scratch
+	held    []int
 	// strange counts facts and values on record that the set's vocabulary no longer has.
 	strange int
 }
@@ -19,26 +22,30 @@ type asker struct {
 type question struct {
 	table *rules.Table
 	reads []read
-	names map[string]bool // of reads
-	one   bool            // one rule answers
+	names []bool // of reads
+	at    int    // its place among the set's tables
+	one   bool   // one rule answers
 }
 
+// read is a fact that is looked at, by its number in the words and in the vocabulary.
 type read struct {
-	name string
+	name uint32
 	id   rules.FactID
 }
 
-func newAsker(set *rules.Set) *asker {
-	a := &asker{tables: map[string]*question{}, in: set.Schema().NewInput()}
-	for _, table := range set.Tables() {
-		q := &question{table: table, names: map[string]bool{}, one: table.Hit() == rules.First || table.Hit() == rules.Priority}
+func newAsker(set *rules.Set, words *trace.Words) *asker {
+	a := &asker{tables: map[string]*question{}, in: set.Schema().NewInput(), words: words}
+	for at, table := range set.Tables() {
+		q := &question{table: table, at: at, one: table.Hit() == rules.First || table.Hit() == rules.Priority}
 		seen := map[rules.FactID]bool{}
 		for _, rule := range table.Rules() {
 			for _, id := range rule.Reads {
 				if !seen[id] {
 					seen[id] = true
-					name := set.Schema().Fact(id).Name
-					q.reads, q.names[name] = append(q.reads, read{name, id}), true
+					name := words.Number(set.Schema().Fact(id).Name)
+					q.reads = append(q.reads, read{name, id})
+					q.names = append(q.names, make([]bool, max(0, int(name)+1-len(q.names)))...)
+					q.names[name] = true
 				}
 			}
 		}
@@ -48,9 +55,12 @@ func newAsker(set *rules.Set) *asker {
 }
 
 // looksAt says whether a table looks at a fact that is otherwise than it was seen.
-func (q *question) looksAt(over map[string]any) bool {
-	for name := range over {
-		if q.names[name] {
+func (q *question) looksAt(seen, over *trace.Facts) bool {
+	for _, name := range over.Known() {
+		if int(name) >= len(q.names) || !q.names[name] {
+			continue
+		}
+		if now := over.At(name); now.Kind != trace.Unknown && *now != *seen.At(name) {
 			return true
 		}
 	}
@@ -60,49 +70,49 @@ func (q *question) looksAt(over map[string]any) bool {
 // before is the set that made a decision.
 type before struct {
 	*asker
-	// same are the tables that the other set has in the same words: what they said is what they would say.
-	same map[string]bool
+	// same are the other set's tables that this one has in the same words: what they said is what they would say.
+	same []bool
 }
 
 // newBefore compares a set with the one that is asked.
-func newBefore(was, now *rules.Set) *before {
-	out := &before{newAsker(was), map[string]bool{}}
-	for _, table := range was.Tables() {
-		other, ok := now.Table(table.Name())
-		if !ok {
-			continue
+func newBefore(was, now *rules.Set, words *trace.Words) *before {
+	out := &before{newAsker(was, words), nil}
+	for _, table := range now.Tables() {
+		other, ok := was.Table(table.Name())
+		if ok {
+			a, _ := was.Source(other.File())
+			b, _ := now.Source(table.File())
+			ok = bytes.Equal(a, b)
 		}
-		a, _ := was.Source(table.File())
-		b, _ := now.Source(other.File())
-		out.same[table.Name()] = bytes.Equal(a, b)
+		out.same = append(out.same, ok)
 	}
 	return out
 }
 
-// set puts the facts that a table looks at. What is in over takes the place of what was seen; a nil there is not known.
-func (a *asker) set(q *question, seen, over map[string]any) {
+// set puts the facts that a table looks at. What is in over takes the place of what was seen; nil: nothing does.
+func (a *asker) set(q *question, seen, over *trace.Facts) {
 	for _, r := range q.reads {
-		value, known := seen[r.name]
+		value := seen.At(r.name)
 		if over != nil {
-			if other, moved := over[r.name]; moved {
-				value, known = other, other != nil
+			if other := over.At(r.name); other.Kind != trace.Unknown {
+				value = other
 			}
 		}
-		if !known || !a.put(r.id, value) {
+		if value.Kind == trace.Unknown || !a.put(r.id, value) {
 			a.in.Clear(r.id)
 		}
 	}
 }
 
-func (a *asker) put(id rules.FactID, value any) bool {
+func (a *asker) put(id rules.FactID, value *trace.Value) bool {
 	var err error
-	switch value := value.(type) {
-	case float64:
-		err = a.in.SetNumber(id, value)
-	case string:
-		err = a.in.SetWord(id, value)
-	case bool:
-		err = a.in.SetFlag(id, value)
+	switch value.Kind {
+	case trace.Number:
+		err = a.in.SetNumber(id, value.Number)
+	case trace.Word:
+		err = a.in.SetWord(id, value.Word)
+	case trace.Flag:
+		err = a.in.SetFlag(id, value.Flag)
 	}
 	if err != nil {
 		a.strange++
@@ -111,7 +121,7 @@ func (a *asker) put(id rules.FactID, value any) bool {
 }
 
 // answer is the rule that answers; nil where none does, or several do that must not.
-func (a *asker) answer(q *question, seen, over map[string]any) *rules.Rule {
+func (a *asker) answer(q *question, seen, over *trace.Facts) *rules.Rule {
 	a.set(q, seen, over)
 	if q.one {
 		if at := q.table.First(a.in, &a.scratch); at >= 0 {
@@ -127,13 +137,9 @@ func (a *asker) answer(q *question, seen, over map[string]any) *rules.Rule {
 	return &q.table.Rules()[d.Winners[0]]
 }
 
-// all are the rules that hold of a table that tells every one.
-func (a *asker) all(q *question, seen, over map[string]any, to []*rules.Rule) []*rules.Rule {
+// all are the rules that hold of a table that tells every one, by their places. They hold until the next call.
+func (a *asker) all(q *question, seen, over *trace.Facts) []int {
 	a.set(q, seen, over)
-	for at := range q.table.Rules() {
-		if q.table.Holds(a.in, at, &a.scratch) {
-			to = append(to, &q.table.Rules()[at])
-		}
-	}
-	return to
+	a.held = q.table.Held(a.in, &a.scratch, a.held[:0])
+	return a.held
 }

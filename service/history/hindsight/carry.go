@@ -5,6 +5,7 @@ import (
 
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/service/film"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // carried follows numbers of policy and removal into the facts that are reckoned from them, as far as the facts on record allow.
@@ -48,17 +49,17 @@ func ladderHigh(high *[len(steps)]float64, step string) float64 {
 }
 
 // move puts into over what the facts of a sheet become.
-func (c *carried) move(seen, over map[string]any) {
+func (c *carried) move(seen, over *trace.Facts) {
 	if !c.policy && !c.removal {
 		return
 	}
-	was, known := seen["film.usable_um"].(float64)
+	was, known := seen.Number("film.usable_um")
 	usable := was
 	if c.policy {
-		over["panel.allowed_severity"] = number(c.policyIs, "severity_left")
+		setNumber(over, "panel.allowed_severity", number(c.policyIs, "severity_left"))
 		if known {
 			usable = c.usable(seen, was)
-			over["film.usable_um"] = grid(usable)
+			setNumber(over, "film.usable_um", grid(usable))
 		}
 		c.signs(seen, over)
 		c.trial(seen, over)
@@ -66,15 +67,15 @@ func (c *carried) move(seen, over map[string]any) {
 	moved := usable - was
 	if known {
 		for _, step := range steps[1:] {
-			over["film.after_"+step+"_um"] = grid(usable - ladderHigh(&c.highIs, step))
+			setNumber(over, "film.after_"+step+"_um", grid(usable-ladderHigh(&c.highIs, step)))
 		}
 	}
-	if left, ok := seen["trial.film_left_um"].(float64); ok {
-		now, _ := seen["step.now"].(string)
-		over["trial.film_left_um"] = grid(left + moved)
-		over["trial.after_repeat_um"] = grid(left + moved - ladderHigh(&c.highIs, now))
+	if left, ok := seen.Number("trial.film_left_um"); ok {
+		now := seen.Word("step.now")
+		setNumber(over, "trial.film_left_um", grid(left+moved))
+		setNumber(over, "trial.after_repeat_um", grid(left+moved-ladderHigh(&c.highIs, now)))
 		if k := strength(now) + 1; k < len(steps) {
-			over["trial.after_step_up_um"] = grid(left + moved - ladderHigh(&c.highIs, steps[k]))
+			setNumber(over, "trial.after_step_up_um", grid(left+moved-ladderHigh(&c.highIs, steps[k])))
 		}
 	}
 }
@@ -102,16 +103,16 @@ func policyOf(r rules.Result) film.Policy {
 
 // usable is the usable film by the new policy. The readings themselves are not on the sheet, only the bounds that were reckoned
 // from them, rounded down to 0.1 µm: so the answer is right to within 0.1 µm, and rather too low.
-func (c *carried) usable(seen map[string]any, usable float64) float64 {
-	clear, ok := seen["film.clear_um"].(float64)
+func (c *carried) usable(seen *trace.Facts, usable float64) float64 {
+	clear, ok := seen.Number("film.clear_um")
 	if !ok {
 		return usable
 	}
-	taken, _ := seen["film.taken_um"].(float64)
+	taken, _ := seen.Number("film.taken_um")
 	gone := film.Removal{LowUm: film.Microns(taken), LikelyUm: film.Microns(taken), HighUm: film.Microns(taken)}
 	was, is := policyOf(c.policyWas), policyOf(c.policyIs)
 	basis := film.Measured{Layer: film.Top, LowestBoundUm: film.Microns(clear)}
-	if whole, ok := seen["film.lowest_bound_um"].(float64); ok {
+	if whole, ok := seen.Number("film.lowest_bound_um"); ok {
 		total := film.Measured{Layer: film.Total, LowestBoundUm: film.Microns(whole)}
 		// The clear was reckoned as a share of the whole where that gives the clear on record.
 		if b, err := was.Usable(&total, gone); err == nil && math.Abs(float64(b.ClearUm)-clear) <= 0.15 {
@@ -130,29 +131,29 @@ func (c *carried) usable(seen map[string]any, usable float64) float64 {
 }
 
 // signs judges the film readings by the new policy.
-func (c *carried) signs(seen, over map[string]any) {
-	if lowest, ok := seen["film.lowest_bound_um"].(float64); ok {
-		over["film.thin"] = lowest < number(c.policyIs, "thin_um")
+func (c *carried) signs(seen, over *trace.Facts) {
+	if lowest, ok := seen.Number("film.lowest_bound_um"); ok {
+		setFlag(over, "film.thin", lowest < number(c.policyIs, "thin_um"))
 	}
-	highest, ok := seen["film.highest_um"].(float64)
+	highest, ok := seen.Number("film.highest_um")
 	if !ok {
 		return
 	}
-	step, _ := seen["film.neighbour_um"].(float64)
-	over["film.repaint_signs"] = highest > number(c.policyIs, "repaint_um") || math.Abs(step) > number(c.policyIs, "neighbour_um")
-	over["film.filler_signs"] = highest > number(c.policyIs, "filler_um")
+	step, _ := seen.Number("film.neighbour_um")
+	setFlag(over, "film.repaint_signs", highest > number(c.policyIs, "repaint_um") || math.Abs(step) > number(c.policyIs, "neighbour_um"))
+	setFlag(over, "film.filler_signs", highest > number(c.policyIs, "filler_um"))
 }
 
 // trial judges what a trial left and gained by the new policy.
-func (c *carried) trial(seen, over map[string]any) {
-	if left, ok := seen["trial.severity_left"].(float64); ok {
-		over["trial.short_by"] = left - number(c.policyIs, "severity_left")
+func (c *carried) trial(seen, over *trace.Facts) {
+	if left, ok := seen.Number("trial.severity_left"); ok {
+		setNumber(over, "trial.short_by", left-number(c.policyIs, "severity_left"))
 	}
-	if n, ok := seen["trial.number"].(float64); ok {
-		over["trial.number_left"] = number(c.policyIs, "most_trials") - n
+	if n, ok := seen.Number("trial.number"); ok {
+		setNumber(over, "trial.number_left", number(c.policyIs, "most_trials")-n)
 	}
-	mean, ok := seen["trial.gain_gu"].(float64)
-	low, has := seen["trial.gain_low_gu"].(float64)
+	mean, ok := seen.Number("trial.gain_gu")
+	low, has := seen.Number("trial.gain_low_gu")
 	worth := number(c.policyIs, "gain_worth_gu")
 	if !ok || !has || worth == number(c.policyWas, "gain_worth_gu") {
 		return
@@ -160,12 +161,24 @@ func (c *carried) trial(seen, over map[string]any) {
 	high := 2*mean - low // the interval is even on both sides
 	switch {
 	case low >= worth:
-		over["trial.gain"] = "worthwhile"
+		setWord(over, "trial.gain", "worthwhile")
 	case high < 0:
-		over["trial.gain"] = "loss"
+		setWord(over, "trial.gain", "loss")
 	case high < worth:
-		over["trial.gain"] = "too-small"
+		setWord(over, "trial.gain", "too-small")
 	default:
-		over["trial.gain"] = "not-conclusive"
+		setWord(over, "trial.gain", "not-conclusive")
 	}
+}
+
+func setNumber(to *trace.Facts, fact string, v float64) {
+	to.Set(fact, trace.Value{Kind: trace.Number, Number: v})
+}
+
+func setWord(to *trace.Facts, fact, v string) {
+	to.Set(fact, trace.Value{Kind: trace.Word, Word: v})
+}
+
+func setFlag(to *trace.Facts, fact string, v bool) {
+	to.Set(fact, trace.Value{Kind: trace.Flag, Flag: v})
 }

@@ -6,9 +6,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/glossladder/glossladder/service/history"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
-// Reading one advice on one panel as it is stored: what a replay from disk pays before it asks anything, whole and without sheets.
+// Reading one advice on one panel: what a replay pays before it asks anything, for the event as it is stored, whole and without
+// sheets, and for its trace.
 func BenchmarkReadDecision(b *testing.B) {
 	s := set(b)
 	jobs := record(b, s, 1)
@@ -23,4 +25,29 @@ func BenchmarkReadDecision(b *testing.B) {
 			}
 		})
 	}
+	b.Run("trace", func(b *testing.B) {
+		made := trace.Of(jobs[0].events[2].Body)
+		b.ReportMetric(float64(len(made)), "B")
+		words := trace.NewWords()
+		reader, facts := trace.NewReader(words), trace.NewFacts(words)
+		var sheet trace.Sheet
+		for b.Loop() {
+			_, err := reader.Decision(made, facts)
+			require.NoError(b, err)
+			for reader.Sheet(&sheet, facts) {
+			}
+			require.NoError(b, reader.Err())
+		}
+	})
+	b.Run("writing its trace", func(b *testing.B) {
+		for b.Loop() {
+			require.NotEmpty(b, trace.Of(jobs[0].events[2].Body))
+		}
+	})
+	b.Run("writing it whole", func(b *testing.B) {
+		for b.Loop() {
+			_, _, _, err := history.Encode(jobs[0].events[2].Body)
+			require.NoError(b, err)
+		}
+	})
 }

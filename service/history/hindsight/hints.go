@@ -3,6 +3,7 @@ package hindsight
 import (
 	"cmp"
 	"context"
+	"errors"
 	"iter"
 	"math"
 	"slices"
@@ -15,6 +16,7 @@ import (
 	"github.com/glossladder/glossladder/rules/mutate"
 	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/history/lessons"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // Hint is a bound of a rule that the shop's own outcomes speak against. It is for a person to weigh; nothing applies it.
@@ -64,7 +66,7 @@ func DefaultWeigh() Weigh { return Weigh{Least: 8, Surely: 0.99} }
 // for. Bounds of other tables are left alone: those of limit, policy, removal, readiness and verdict keep paint safe, and no
 // outcome of a trial speaks for less safety; and bounds on the shop's own record move with it by themselves. The error is that of
 // the scan.
-func Hints(ctx context.Context, scan iter.Seq2[history.Event, error], set *rules.Set, weigh Weigh) ([]Hint, error) {
+func Hints(ctx context.Context, scan iter.Seq2[history.Traced, error], set *rules.Set, weigh Weigh) ([]Hint, error) {
 	usual := DefaultWeigh()
 	if weigh.Least <= 0 {
 		weigh.Least = usual.Least
@@ -120,79 +122,97 @@ type judgedPanel struct {
 }
 
 // gather finds the judged panels of a record.
-func gather(ctx context.Context, scan iter.Seq2[history.Event, error], set *rules.Set) ([]judgedPanel, error) {
-	g := &gatherer{asker: newAsker(set), again: retelling{now: newAsker(set), over: map[string]any{}}}
-	var events []history.Event
-	for e, err := range scan {
+func gather(ctx context.Context, scan iter.Seq2[history.Traced, error], set *rules.Set) ([]judgedPanel, error) {
+	words := trace.NewWords()
+	g := &gatherer{asker: newAsker(set, words), again: newRetelling(set, words), reader: trace.NewReader(words), facts: trace.NewFacts(words)}
+	var job []history.Traced
+	for t, err := range scan {
 		if err != nil {
 			return nil, err
 		}
-		if len(events) > 0 && events[0].Job != e.Job {
-			if err := ctx.Err(); err != nil {
+		if len(job) > 0 && job[0].Job != t.Job {
+			if err := errors.Join(ctx.Err(), g.job(job)); err != nil {
 				return nil, err
 			}
-			g.job(events)
-			events = events[:0]
+			job = job[:0]
 		}
-		events = append(events, e)
+		job = append(job, t)
 	}
-	g.job(events)
+	if len(job) > 0 {
+		if err := g.job(job); err != nil {
+			return nil, err
+		}
+	}
 	return g.out, nil
 }
 
 type gatherer struct {
-	asker *asker
-	again retelling
-	out   []judgedPanel
+	asker  *asker
+	again  retelling
+	reader *trace.Reader
+	facts  *trace.Facts
+	events []history.Event
+	out    []judgedPanel
 }
 
-func (g *gatherer) job(events []history.Event) {
-	courses := lessons.Courses(events)
+func (g *gatherer) job(job []history.Traced) error {
+	if err := ownTraces(job); err != nil {
+		return err
+	}
+	var err error
+	if g.events, err = eventsOf(job, g.reader, g.events[:0]); err != nil {
+		return err
+	}
+	courses := lessons.Courses(g.events)
 	for i := range courses {
 		c := &courses[i]
 		if _, proven := c.Proven(); !proven || c.Advice == 0 {
 			continue
 		}
-		for k := range events {
-			d, ok := events[k].Body.(*history.Decision)
-			if !ok || events[k].Sequence != c.Advice {
-				continue
-			}
-			g.panel(Example{Job: c.Job, Panel: c.Panel, Event: c.Advice}, c, sheetsOn(d.Sheets, c.Panel))
+		at := slices.IndexFunc(job, func(t history.Traced) bool { return t.Sequence == c.Advice })
+		if err := g.panel(Example{Job: c.Job, Panel: c.Panel, Event: c.Advice}, c, &job[at]); err != nil {
+			return err
 		}
 	}
+	return nil
 }
 
-func sheetsOn(sheets []history.FactSheet, panel string) []history.FactSheet {
-	from := slices.IndexFunc(sheets, func(s history.FactSheet) bool { return s.Panel == panel })
-	if from < 0 {
-		return nil
+// panel looks at the sheets of one panel, which stand together.
+func (g *gatherer) panel(at Example, c *lessons.Course, advice *history.Traced) error {
+	if _, err := g.reader.Decision(advice.Trace, g.facts); err != nil {
+		return unreadable(advice, err)
 	}
-	to := from
-	for to < len(sheets) && sheets[to].Panel == panel {
-		to++
-	}
-	return sheets[from:to]
-}
-
-func (g *gatherer) panel(at Example, c *lessons.Course, sheets []history.FactSheet) {
-	g.again.panel(sheets)
-	said := &g.again.new
-	if forbids(said.Effect) {
-		return
-	}
-	p := judgedPanel{at: at, most: said.Limit, now: milder(said.Start, said.Limit)}
+	p := judgedPanel{at: at}
 	q := g.asker.tables[startTable]
-	for i := range sheets {
-		if slices.ContainsFunc(sheets[i].Answers, func(a history.TableAnswer) bool { return a.Table == startTable }) {
-			g.asker.set(q, sheets[i].Facts, nil)
+	var sheet trace.Sheet
+	g.again.begin()
+	for some := false; g.reader.Sheet(&sheet, g.facts); {
+		if sheet.Panel != c.Panel {
+			if some {
+				break
+			}
+			continue
+		}
+		some = true
+		g.again.sheet(&sheet, g.facts)
+		if slices.ContainsFunc(sheet.Asked, func(q trace.Question) bool { return q.Table == startTable }) {
+			g.asker.set(q, g.facts, nil)
 			p.defects = append(p.defects, g.asker.in.Clone())
 		}
 	}
+	if err := g.reader.Err(); err != nil {
+		return unreadable(advice, err)
+	}
+	said := &g.again.new
+	if forbids(said.Effect) {
+		return nil
+	}
+	p.most, p.now = said.Limit, milder(said.Start, said.Limit)
 	for k, step := range steps {
 		p.against[k] = judge(c, p.now, step, &g.again.likely)
 	}
 	g.out = append(g.out, p)
+	return nil
 }
 
 // weigh asks a changed table about every judged panel.

@@ -78,7 +78,7 @@ func TestWhatOutcomesDoNotSpeakForIsNoHint(t *testing.T) {
 	}
 	assert.NotEmpty(t, hints(t, s, hindsight.Weigh{Least: 3, Surely: 0.9}, fellShort(t, s, 1.5, 7, 0)...), "a shop may ask for less")
 	gone := errors.New("gone")
-	_, err := hindsight.Hints(t.Context(), func(yield func(history.Event, error) bool) { yield(history.Event{}, gone) }, s, hindsight.Weigh{})
+	_, err := hindsight.Hints(t.Context(), func(yield func(history.Traced, error) bool) { yield(history.Traced{}, gone) }, s, hindsight.Weigh{})
 	require.ErrorIs(t, err, gone)
 }
 

@@ -2,6 +2,7 @@ package hindsight
 
 import (
 	"context"
+	"errors"
 	"iter"
 	"sync"
 
@@ -19,15 +20,15 @@ type Options struct {
 	Workers int
 }
 
-// Replay asks a set what every decision of a scan was asked, with the facts as they were seen. The scan gives the events of one
-// job after another, of the kinds that [lessons.Kinds] names at least. The same record and set give the same report, however many
-// workers there are. The error is that of the scan or of the context.
-func Replay(ctx context.Context, scan iter.Seq2[history.Event, error], set *rules.Set, opts Options) (*Report, error) {
+// Replay asks a set what every decision on record was asked, with the facts as they were seen. The scan gives the events of one job
+// after another, as a store's Traces does. The same record and set give the same report, however many workers there are. The error
+// is that of the scan or of the context, or a [*history.UnreadableError].
+func Replay(ctx context.Context, scan iter.Seq2[history.Traced, error], set *rules.Set, opts Options) (*Report, error) {
 	pool := newPool(set, opts)
 	err := pool.feed(ctx, scan)
-	report := pool.end()
-	if err != nil {
-		return nil, err
+	report, broken := pool.end()
+	if err != nil || broken != nil {
+		return nil, errors.Join(err, broken)
 	}
 	report.RuleSet = set.Hash()
 	return report, nil
@@ -35,84 +36,99 @@ func Replay(ctx context.Context, scan iter.Seq2[history.Event, error], set *rule
 
 // pool is workers and what they are given.
 type pool struct {
-	jobs    chan [][]history.Event
-	workers []*worker
-	wait    sync.WaitGroup
-	sets    *keptSets
+	// some are whole jobs, one after another; spent is room for more.
+	some, spent chan []history.Traced
+	workers     []*worker
+	wait        sync.WaitGroup
+	sets        *keptSets
+	failed      chan struct{}
+	once        sync.Once
 }
 
-// batch is how many jobs are handed over at once.
-const batch = 64
+// batch is how many events are handed over at once, or as many as the last job has.
+const batch = 256
 
 func newPool(set *rules.Set, opts Options) *pool {
 	n := opts.Workers
 	if n <= 0 {
 		n = 2
 	}
-	p := &pool{jobs: make(chan [][]history.Event, 2*n), sets: &keptSets{kept: opts.Kept}}
+	p := &pool{
+		some: make(chan []history.Traced, 2*n), spent: make(chan []history.Traced, 4*n), failed: make(chan struct{}),
+		sets: &keptSets{kept: opts.Kept},
+	}
 	told := &progress{tell: opts.Progress}
 	for range n {
 		w := newWorker(set, p.sets)
 		p.workers = append(p.workers, w)
-		p.wait.Add(1)
-		go func() {
-			defer p.wait.Done()
-			for jobs := range p.jobs {
-				before := w.report.Decisions
-				for _, events := range jobs {
-					w.job(events)
-				}
-				told.add(w.report.Decisions - before)
-			}
-		}()
+		p.wait.Go(func() { p.work(w, told) })
 	}
 	return p
 }
 
-// feed hands the jobs of a scan over.
-func (p *pool) feed(ctx context.Context, scan iter.Seq2[history.Event, error]) error {
-	defer close(p.jobs)
-	var jobs [][]history.Event
-	var events []history.Event
-	hand := func() error {
+// work asks about what is handed over until there is no more. After something that cannot be read the rest is let pass.
+func (p *pool) work(w *worker, told *progress) {
+	for some := range p.some {
+		before := w.report.Decisions
+		if w.err == nil {
+			w.jobs(some)
+		}
+		if w.err != nil {
+			p.once.Do(func() { close(p.failed) })
+		}
+		told.add(w.report.Decisions - before)
+		clear(some)
 		select {
-		case p.jobs <- jobs:
-			jobs = nil
-			return nil
-		case <-ctx.Done():
-			return ctx.Err()
+		case p.spent <- some[:0]:
+		default:
 		}
 	}
-	for e, err := range scan {
+}
+
+// feed hands the jobs of a scan over.
+func (p *pool) feed(ctx context.Context, scan iter.Seq2[history.Traced, error]) error {
+	defer close(p.some)
+	some := make([]history.Traced, 0, 2*batch)
+	for t, err := range scan {
 		if err != nil {
 			return err
 		}
-		if len(events) > 0 && events[0].Job != e.Job {
-			if jobs = append(jobs, events); len(jobs) == batch {
-				if err := hand(); err != nil {
-					return err
-				}
+		if n := len(some); n >= batch && some[n-1].Job != t.Job {
+			select {
+			case p.some <- some:
+			case <-p.failed:
+				return nil // the worker tells why
+			case <-ctx.Done():
+				return ctx.Err()
 			}
-			events = make([]history.Event, 0, len(events))
+			some = p.room()
 		}
-		events = append(events, e)
+		some = append(some, t)
 	}
-	if len(events) > 0 {
-		jobs = append(jobs, events)
-	}
-	if len(jobs) > 0 {
-		return hand()
+	if len(some) > 0 {
+		p.some <- some
 	}
 	return nil
 }
 
-func (p *pool) end() *Report {
+func (p *pool) room() []history.Traced {
+	select {
+	case room := <-p.spent:
+		return room
+	default:
+		return make([]history.Traced, 0, 2*batch)
+	}
+}
+
+func (p *pool) end() (*Report, error) {
 	p.wait.Wait()
 	first := p.workers[0]
+	err := first.err
 	for _, w := range p.workers[1:] {
 		first.merge(w)
+		err = errors.Join(err, w.err)
 	}
-	return first.finish(p.sets)
+	return first.finish(p.sets), err
 }
 
 type progress struct {

@@ -16,6 +16,7 @@ import (
 	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/history/hindsight"
 	"github.com/glossladder/glossladder/service/history/lessons"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // edits that a shop could make, of every table that is followed.
@@ -76,11 +77,12 @@ func TestReplayAnswersAsTheAdviserWould(t *testing.T) {
 	}
 }
 
-func scan(jobs ...*job) iter.Seq2[history.Event, error] {
-	return func(yield func(history.Event, error) bool) {
+// scan gives jobs as a store does.
+func scan(jobs ...*job) iter.Seq2[history.Traced, error] {
+	return func(yield func(history.Traced, error) bool) {
 		for _, j := range jobs {
 			for _, e := range j.events {
-				if !yield(e, nil) {
+				if made := trace.Of(e.Body); made != nil && !yield(history.Traced{Job: e.Job, Sequence: e.Sequence, Trace: made}, nil) {
 					return
 				}
 			}
@@ -268,7 +270,7 @@ func TestTheReportDoesNotDependOnTheWorkers(t *testing.T) {
 func TestAScanThatBreaksOffBreaksOffTheReplay(t *testing.T) {
 	was := set(t)
 	gone := errors.New("gone")
-	_, err := hindsight.Replay(t.Context(), func(yield func(history.Event, error) bool) { yield(history.Event{}, gone) }, was, hindsight.Options{})
+	_, err := hindsight.Replay(t.Context(), func(yield func(history.Traced, error) bool) { yield(history.Traced{}, gone) }, was, hindsight.Options{})
 	require.ErrorIs(t, err, gone)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
@@ -311,16 +313,26 @@ func record(t testing.TB, was *rules.Set, n int) []*job {
 	return out
 }
 
-// 100,000 recorded decisions: those of the shipped rules, asked again of an edited set.
+// 100,000 recorded decisions: those of the shipped rules, asked again of an edited set. The traces are in memory.
 func BenchmarkReplay(b *testing.B) {
 	was := set(b)
 	for name, e := range map[string]edit{"start": edits["start sooner"], "policy": edits["less may go"]} {
 		now := set(b, e)
-		jobs := record(b, was, 100_000)
+		var rows []history.Traced
+		for row := range scan(record(b, was, 100_000)...) {
+			rows = append(rows, row)
+		}
+		traces := func(yield func(history.Traced, error) bool) {
+			for _, row := range rows {
+				if !yield(row, nil) {
+					return
+				}
+			}
+		}
 		b.Run(name, func(b *testing.B) {
 			decisions := 0
 			for b.Loop() {
-				report, err := hindsight.Replay(b.Context(), scan(jobs...), now, hindsight.Options{Kept: kept(was)})
+				report, err := hindsight.Replay(b.Context(), traces, now, hindsight.Options{Kept: kept(was)})
 				require.NoError(b, err)
 				decisions += report.Decisions
 			}

@@ -1,8 +1,6 @@
 package hindsight
 
 import (
-	"slices"
-
 	"github.com/glossladder/glossladder/service/history"
 )
 
@@ -10,7 +8,17 @@ import (
 var steps = [...]string{"none", "finish", "polish", "cut"}
 
 // strength orders steps; a word that is none of them counts as no step.
-func strength(step string) int { return max(0, slices.Index(steps[:], step)) }
+func strength(step string) int {
+	switch step {
+	case steps[1]:
+		return 1
+	case steps[2]:
+		return 2
+	case steps[3]:
+		return 3
+	}
+	return 0
+}
 
 func stronger(a, b string) string {
 	if strength(a) > strength(b) {

@@ -8,6 +8,7 @@ import (
 	"github.com/glossladder/glossladder/rules"
 	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/history/lessons"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // worker asks about whole jobs and keeps count.
@@ -19,58 +20,95 @@ type worker struct {
 	now     *rules.Set
 	was     map[string]*before
 	again   retelling
+	words   *trace.Words
+	reader  *trace.Reader
+	facts   *trace.Facts
+	sheet   trace.Sheet
+	// past is the job that is being asked about.
+	past past
+	// err ends the work.
+	err error
 }
 
 func newWorker(set *rules.Set, sets *keptSets) *worker {
+	words := trace.NewWords()
 	return &worker{
 		moves: moves{}, classes: map[lessons.Class]*Tally{}, sets: sets, was: map[string]*before{}, now: set,
 		report: Report{Unfollowed: map[string]int{}},
-		again:  retelling{now: newAsker(set), over: map[string]any{}},
+		again:  newRetelling(set, words), words: words, reader: trace.NewReader(words), facts: trace.NewFacts(words),
+		past: past{reader: trace.NewReader(words)},
 	}
 }
 
-func (w *worker) job(events []history.Event) {
-	var courses []lessons.Course // told when the first answer changes
-	told := false
-	for i := range events {
-		decision, ok := events[i].Body.(*history.Decision)
-		if !ok || len(decision.Sheets) == 0 {
+func (w *worker) jobs(rows []history.Traced) {
+	jobsIn(rows, func(job []history.Traced) bool {
+		if w.err = w.past.begin(job); w.err == nil {
+			w.err = w.job(job)
+		}
+		return w.err == nil
+	})
+}
+
+func (w *worker) job(job []history.Traced) error {
+	for i := range job {
+		if trace.KindOf(job[i].Trace) != history.KindDecision {
 			continue
 		}
-		w.report.Decisions++
-		w.again.was = w.wasAsker(decision.RuleSet)
-		for from := 0; from < len(decision.Sheets); {
-			to := from + 1
-			for to < len(decision.Sheets) && decision.Sheets[to].Panel == decision.Sheets[from].Panel {
-				to++
-			}
-			if !told {
-				courses, told = lessons.Courses(events), true
-			}
-			w.panel(&events[i], decision, decision.Sheets[from:to], courses)
-			from = to
+		if err := w.decision(&job[i]); err != nil {
+			return err
 		}
 	}
+	return nil
+}
+
+// decision asks about one decision, panel by panel: the sheets of one panel stand together.
+func (w *worker) decision(t *history.Traced) error {
+	d, err := w.reader.Decision(t.Trace, w.facts)
+	if err != nil {
+		return unreadable(t, err)
+	}
+	if d.Sheets == 0 {
+		return nil
+	}
+	w.report.Decisions++
+	w.again.was = w.wasAsker(d.RuleSet)
+	sheet := &w.sheet
+	panel, some := "", false
+	for w.reader.Sheet(sheet, w.facts) {
+		if some && sheet.Panel != panel {
+			if err := w.panel(t, &d, panel); err != nil {
+				return err
+			}
+			some = false
+		}
+		if !some {
+			panel, some = sheet.Panel, true
+			w.again.begin()
+		}
+		w.again.sheet(sheet, w.facts)
+	}
+	if err := w.reader.Err(); err != nil {
+		return unreadable(t, err)
+	}
+	return w.panel(t, &d, panel)
 }
 
 func (w *worker) wasAsker(hash string) *before {
 	was, known := w.was[hash]
 	if !known {
 		if set := w.sets.get(hash); set != nil {
-			was = newBefore(set, w.now)
+			was = newBefore(set, w.now, w.words)
 		}
 		w.was[hash] = was
 	}
 	return was
 }
 
-// panel asks about one panel of one decision.
-func (w *worker) panel(e *history.Event, d *history.Decision, sheets []history.FactSheet, courses []lessons.Course) {
-	w.again.panel(sheets)
-	course := courseOf(courses, sheets[0].Panel, e.Sequence)
-	class := lessons.Class{}
-	if course != nil {
-		class = course.Class
+// panel counts what was asked about one panel of one decision.
+func (w *worker) panel(e *history.Traced, d *trace.Outline, panel string) error {
+	class, err := w.past.class(panel, e.Sequence)
+	if err != nil {
+		return err
 	}
 	class.Shade = ""
 	tally := w.classes[class]
@@ -91,26 +129,14 @@ func (w *worker) panel(e *history.Event, d *history.Decision, sheets []history.F
 	if w.again.unknownSet {
 		w.report.UnknownSets++
 	}
-	at := Example{Job: e.Job, Panel: sheets[0].Panel, Event: e.Sequence}
+	at := Example{Job: e.Job, Panel: panel, Event: e.Sequence}
 	if d.Trial == 0 {
-		w.advice(tally, at, course)
-	} else {
-		w.verdict(tally, at, course, d.Trial)
+		return w.advice(tally, at)
 	}
+	return w.verdict(tally, at, d.Trial)
 }
 
-// courseOf is the course that a decision belongs to; nil when the panel was not inspected before.
-func courseOf(courses []lessons.Course, panel string, decision int64) *lessons.Course {
-	var out *lessons.Course
-	for i := range courses {
-		if c := &courses[i]; c.Panel == panel && c.Inspection < decision && (out == nil || c.Inspection > out.Inspection) {
-			out = c
-		}
-	}
-	return out
-}
-
-func (w *worker) advice(t *Tally, at Example, course *lessons.Course) {
+func (w *worker) advice(t *Tally, at Example) error {
 	old, is := &w.again.old, &w.again.new
 	w.differ(&t.Starts, "start", old.Start, is.Start, at)
 	w.differ(&t.Limits, "limit", old.Limit, is.Limit, at)
@@ -124,18 +150,28 @@ func (w *worker) advice(t *Tally, at Example, course *lessons.Course) {
 		t.Cautions++
 		w.moves.note("cautions", "", "", at)
 	}
-	if old.First() == is.First() || course == nil || course.Advice != at.Event {
-		return
+	if old.First() == is.First() {
+		return nil
+	}
+	course, err := w.past.course(at.Panel, at.Event)
+	if err != nil || course == nil || course.Advice != at.Event {
+		return err
 	}
 	t.count(judge(course, old.First(), is.First(), &w.again.likely))
+	return nil
 }
 
-func (w *worker) verdict(t *Tally, at Example, course *lessons.Course, trial int64) {
+func (w *worker) verdict(t *Tally, at Example, trial int64) error {
 	old, is := w.again.old.Verdict, w.again.new.Verdict
-	if !w.differ(&t.Verdicts, "verdict", old, is, at) || course == nil {
-		return
+	if !w.differ(&t.Verdicts, "verdict", old, is, at) {
+		return nil
+	}
+	course, err := w.past.course(at.Panel, at.Event)
+	if err != nil || course == nil {
+		return err
 	}
 	t.count(judgeVerdict(course, trial, old, is))
+	return nil
 }
 
 func (w *worker) differ(count *int, table, was, is string, at Example) bool {
@@ -148,7 +184,7 @@ func (w *worker) differ(count *int, table, was, is string, at Example) bool {
 }
 
 func sameRules(a, b []string) bool {
-	return len(a) == len(b) && !slices.ContainsFunc(a, func(id string) bool { return !slices.Contains(b, id) })
+	return slices.Equal(a, b) || len(a) == len(b) && !slices.ContainsFunc(a, func(id string) bool { return !slices.Contains(b, id) })
 }
 
 func (t *Tally) count(j judgement) {

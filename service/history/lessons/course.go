@@ -103,7 +103,7 @@ func (t *teller) inspect(e *history.Event, body *history.Inspection) {
 			t.order = append(t.order, found.ID)
 		}
 		t.panels[found.ID] = &open{
-			course:    Course{Job: t.job, Panel: found.ID, Inspection: e.Sequence, Class: classOf(found)},
+			course:    Course{Job: t.job, Panel: found.ID, Inspection: e.Sequence, Class: ClassOf(found)},
 			settledBy: max(e.Sequence, e.CorrectedBy),
 		}
 	}
@@ -213,8 +213,8 @@ func notForPolishing(kind string) bool {
 	return slices.Contains([]string{"bonded-contamination", "orange-peel", "chips", "cracks", "peeling", "clear-coat-failure"}, kind)
 }
 
-// classOf is the class of a panel as it was found, without the step. The worst mark counts, of equals the first.
-func classOf(found *history.PanelFound) Class {
+// ClassOf is the class of a panel as it was found, without the step. The worst mark counts, of equals the first.
+func ClassOf(found *history.PanelFound) Class {
 	out := Class{Softness: found.Softness, Shade: found.Shade}
 	var worst *float64
 	for _, d := range found.Defects {

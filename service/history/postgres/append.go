@@ -8,6 +8,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"github.com/glossladder/glossladder/service/history"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // micros is a time as it is stored; nil for "not said".
@@ -33,6 +34,8 @@ type columns struct {
 	version            []int32
 	happened           []*int64
 	document           []*string
+	traced             []int64 // sequences
+	trace              [][]byte
 }
 
 func encode(events []history.Event) (columns, error) {
@@ -52,6 +55,9 @@ func encode(events []history.Event) (columns, error) {
 			document = &text
 		}
 		c.document = append(c.document, document)
+		if made := trace.Of(e.Body); made != nil {
+			c.traced, c.trace = append(c.traced, e.Sequence), append(c.trace, made)
+		}
 	}
 	return c, nil
 }
@@ -75,6 +81,10 @@ const (
 			select w.id, e.* from written w, unnest(@sequences::bigint[], @kinds::text[], @versions::int[], @recorded::bigint[],
 				@happened::bigint[], @by::text[], @ids::text[], @bodies::text[], @documents::text[]) e)`
 
+	addTraces = `, noted as (
+			insert into traces (job_id, sequence, trace)
+			select w.id, t.* from written w, unnest(@traced::bigint[], @traces::bytea[]) t)`
+
 	keepRequest = `, kept as (
 			insert into requests (scope, id, print, target, first_sequence, last_sequence)
 			select @scope, @request, @print, w.id, @first, @last from written w where @request::text <> '')
@@ -94,6 +104,7 @@ func (s *Store) Append(ctx context.Context, b history.Batch) (*history.Receipt, 
 		"scope": b.Request.Scope, "request": b.Request.ID, "print": b.Request.Print,
 		"sequences": events.sequence, "kinds": events.kind, "versions": events.version, "recorded": events.recorded, "happened": events.happened,
 		"by": events.by, "ids": events.id, "bodies": events.body, "documents": events.document,
+		"traced": events.traced, "traces": events.trace,
 	}
 	statement := s.moveJob
 	if b.Expected == 0 {

@@ -51,7 +51,7 @@ func Open(ctx context.Context, url string) (*Store, error) {
 	at := config.ConnConfig
 	s := &Store{
 		pool: pool, where: fmt.Sprintf("postgres://%s:%d/%s", at.Host, at.Port, at.Database),
-		makeJob: makeStatement(makeJob + addEvents + keepRequest), moveJob: makeStatement(moveJob + addEvents + keepRequest),
+		makeJob: makeStatement(makeJob + addEvents + addTraces + keepRequest), moveJob: makeStatement(moveJob + addEvents + addTraces + keepRequest),
 		makeVehicle: makeStatement(makeVehicle + keepRequest), changeVehicle: makeStatement(changeVehicle + keepRequest),
 	}
 	if err := s.prepare(ctx); err != nil {

@@ -9,6 +9,7 @@ import (
 	lib "modernc.org/sqlite/lib"
 
 	"github.com/glossladder/glossladder/service/history"
+	"github.com/glossladder/glossladder/service/history/trace"
 )
 
 // micros is a time as it is stored; nil for "not said".
@@ -32,6 +33,7 @@ type stored struct {
 	kind     history.Kind
 	version  int
 	body     string
+	trace    []byte // nil for none
 	document any
 }
 
@@ -42,7 +44,7 @@ func encode(events []history.Event) ([]stored, error) {
 		if err != nil {
 			return nil, err
 		}
-		out[i] = stored{Event: &events[i], kind: kind, version: version, body: string(body)}
+		out[i] = stored{Event: &events[i], kind: kind, version: version, body: string(body), trace: trace.Of(events[i].Body)}
 		if events[i].Document != nil {
 			out[i].document = string(events[i].Document)
 		}
@@ -119,7 +121,13 @@ func (w *session) whyNotJob(ctx context.Context, id string, expected int64) erro
 	return &history.ConflictError{What: "job", ID: id, Expected: expected, Have: have}
 }
 
+// addEvent adds the trace first: an event that comes without one is noted by a trigger.
 func (w *session) addEvent(ctx context.Context, e *stored) error {
+	if e.trace != nil {
+		if err := w.exec(ctx, "insert into traces (job_id, sequence, trace) values (?, ?, ?)", e.Job, e.Sequence, e.trace); err != nil {
+			return err
+		}
+	}
 	return w.exec(ctx, `insert into events (job_id, sequence, kind, version, recorded_at, happened_at, recorded_by, request_id, body, document)
 		values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		e.Job, e.Sequence, e.kind, e.version, e.RecordedAt.UnixMicro(), micros(e.HappenedAt), e.By, e.RequestID, e.body, e.document)
