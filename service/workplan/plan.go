@@ -82,7 +82,7 @@ func (p *Plan) LeftAlone(id string) string {
 	case found.Advice.Ladder == "none":
 		return found.Advice.Headline
 	}
-	return "There is no time for it."
+	return "Left out, so that the rest fits into the hours or the price that were fixed."
 }
 
 // notes says what a plan leaves out or assumes. What holds for several panels is said once.
