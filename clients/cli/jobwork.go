@@ -47,60 +47,6 @@ func (p *program) recordCall(ctx context.Context, k *kept, call func(context.Con
 	return p.recorded(answer, k)
 }
 
-func (p *program) planJob() *cobra.Command {
-	var k kept
-	var note string
-	cmd := &cobra.Command{
-		Use:   "plan JOB [PANEL=LADDER...]",
-		Short: "Settle which panel gets which ladder",
-		Long: "Without panels, every panel gets the ladder that its trials have proven or, without trials, the one advised. A later plan\n" +
-			"takes the place of an earlier one. A ladder is its steps, strongest first: polish-finish; none leaves the panel alone.",
-		Example: "  glossladder job plan blue-estate-spring\n  glossladder job plan blue-estate-spring bonnet=polish-finish roof=finish boot-lid=none",
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return &usageError{"name one job: " + cmd.Use}
-			}
-			return nil
-		},
-		RunE: running(func(cmd *cobra.Command, args []string) error {
-			plan, err := planOf(args[1:], note)
-			if err != nil {
-				return err
-			}
-			return p.recordCall(cmd.Context(), &k, func(ctx context.Context, keeper glossladderv1.JobServiceClient, entry *glossladderv1.Entry) (*glossladderv1.RecordResponse, error) {
-				return keeper.RecordPlan(ctx, &glossladderv1.RecordPlanRequest{Name: named("jobs", args[0]), Entry: entry, Plan: plan})
-			})
-		}),
-	}
-	cmd.Flags().StringVar(&note, "note", "", "a note for people; with panels only")
-	k.entries(cmd)
-	p.keeps(cmd)
-	return cmd
-}
-
-// planOf reads "bonnet=polish-finish" and its like; nil when there are none.
-func planOf(words []string, note string) (*glossladderv1.Plan, error) {
-	if len(words) == 0 {
-		if note != "" {
-			return nil, &usageError{"--note goes with a plan of your own; name its panels too"}
-		}
-		return nil, nil
-	}
-	plan := &glossladderv1.Plan{Note: note}
-	for _, word := range words {
-		panel, ladder, ok := strings.Cut(word, "=")
-		if !ok {
-			return nil, &usageError{fmt.Sprintf("%q is no panel with its ladder; write bonnet=polish-finish", word)}
-		}
-		number, err := intake.Word(ladder, glossladderv1.Ladder_LADDER_UNSPECIFIED.Descriptor())
-		if err != nil {
-			return nil, &usageError{panel + ": " + err.Error()}
-		}
-		plan.Panels = append(plan.Panels, &glossladderv1.PlannedPanel{PanelId: panel, Ladder: glossladderv1.Ladder(number)})
-	}
-	return plan, nil
-}
-
 // workFlags are what is told of work on a panel.
 type workFlags struct {
 	begun, done     bool

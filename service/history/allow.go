@@ -119,6 +119,9 @@ func (j *Job) fitsPlan(body *Plan) error {
 	for _, planned := range body.Panels {
 		errs = append(errs, j.inspected(KindPlan, planned.Panel))
 	}
+	for _, area := range body.Measured.areas() {
+		errs = append(errs, j.inspected(KindPlan, area.Panel))
+	}
 	for _, p := range j.Panels {
 		named := slices.ContainsFunc(body.Panels, func(planned PlannedPanel) bool { return planned.Panel == p.ID })
 		if !named && p.underWay() != "" {

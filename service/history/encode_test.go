@@ -22,12 +22,17 @@ func TestStoredShapesStayAsTheyAre(t *testing.T) {
 			judged(4, "roof", &history.Taken{Removal: history.Removal{HighUm: 1}, Measured: true}),
 			`{"rule_set":"set","trial":4,"panels":[{"panel":"roof","verdict":"accept","taken":{"low_um":0,"likely_um":0,"high_um":1,"measured":true}}]}`,
 		},
-		"plan":        {planned("roof", "none"), `{"panels":[{"panel":"roof","ladder":"none"}]}`},
-		"progress":    {worked("roof", "cut", history.UnderWay), `{"panel":"roof","step":"cut","state":"under-way"}`},
-		"finished":    {&history.Finished{}, `{}`},
-		"handed over": {&history.HandedOver{Closing: history.Closing{Note: "n"}}, `{"note":"n"}`},
-		"withdrawal":  {corrected(3, nil), `{"sequence":3,"why":"typed wrongly"}`},
-		"correction":  {corrected(3, tried("roof", "cut")), `{"sequence":3,"why":"typed wrongly","instead":{"kind":"trial","version":1,"body":{"panel":"roof","step":"cut"}}}`},
+		"plan": {planned("roof", "none"), `{"panels":[{"panel":"roof","ladder":"none"}]}`},
+		"plan with areas and crew": {
+			withAreas(planned("roof", "none"), &history.Crew{People: ptr(2), DayHours: ptr(7.5)}, history.MeasuredArea{Panel: "roof", M2: 1.85}),
+			`{"panels":[{"panel":"roof","ladder":"none"}],"measured":{"areas":[{"panel":"roof","m2":1.85}]},"crew":{"people":2,"day_hours":7.5}}`,
+		},
+		"plan without areas any more": {withAreas(planned("roof", "none"), nil), `{"panels":[{"panel":"roof","ladder":"none"}],"measured":{}}`},
+		"progress":                    {worked("roof", "cut", history.UnderWay), `{"panel":"roof","step":"cut","state":"under-way"}`},
+		"finished":                    {&history.Finished{}, `{}`},
+		"handed over":                 {&history.HandedOver{Closing: history.Closing{Note: "n"}}, `{"note":"n"}`},
+		"withdrawal":                  {corrected(3, nil), `{"sequence":3,"why":"typed wrongly"}`},
+		"correction":                  {corrected(3, tried("roof", "cut")), `{"sequence":3,"why":"typed wrongly","instead":{"kind":"trial","version":1,"body":{"panel":"roof","step":"cut"}}}`},
 	} {
 		t.Run(name, func(t *testing.T) {
 			kind, version, data, err := history.Encode(row.body)

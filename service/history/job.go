@@ -22,6 +22,8 @@ type Job struct {
 	Summary
 	// Panels are those ever inspected, in the order of first inspection.
 	Panels []*Panel
+	// Crew is who works, as the plans say. Nil: not said.
+	Crew *Crew
 
 	events []Event // all, as stored
 	// void are, by panel, the events between which decisions rest on what was corrected later.
@@ -44,6 +46,8 @@ type Panel struct {
 	Advice, Verdict *DecisionMade
 	// Ladder is the plan's. Empty: the panel is in no plan.
 	Ladder string
+	// AreaM2 is the area that the plans give as measured, in m². Nil: not measured.
+	AreaM2 *float64
 	// Steps are the work on the ladder, strongest step first.
 	Steps []StepWork
 

@@ -59,11 +59,11 @@ func (j *Job) panel(id string) *Panel {
 func (j *Job) inspect(e *Event, body *Inspection) {
 	for _, found := range body.Panels {
 		p := j.panel(found.ID)
-		// It starts anew, but what was taken off stays taken off.
+		// It starts anew, but what was taken off stays taken off, and it is as large as before.
 		*p = Panel{
 			ID: p.ID, Found: found, FoundAt: e.Sequence, FoundDocument: e.Document, Gauge: body.Gauge,
 			passes: p.passes, sections: p.sections, measured: p.measured, expected: p.expected, confidencePct: p.confidencePct,
-			settledBy: max(e.Sequence, e.CorrectedBy),
+			settledBy: max(e.Sequence, e.CorrectedBy), AreaM2: p.AreaM2,
 		}
 	}
 	if j.Stage == StageBooked {
@@ -151,6 +151,7 @@ func (j *Job) plan(body *Plan) {
 			p.Steps = append(p.Steps, StepWork{Step: step, State: Open})
 		}
 	}
+	j.measure(body)
 	switch {
 	case j.Stage == StageFinished, worked:
 		j.Stage = StageInWork

@@ -70,6 +70,9 @@ func (t *Trial) check() error {
 type Plan struct {
 	Panels []PlannedPanel `json:"panels"`
 	Note   string         `json:"note,omitempty"`
+	// Measured and Crew take the place of those of the plan before. Nil: those stay.
+	Measured *Measured `json:"measured,omitempty"`
+	Crew     *Crew     `json:"crew,omitempty"`
 }
 
 // PlannedPanel is one panel of a plan.
@@ -82,7 +85,7 @@ type PlannedPanel struct {
 func (*Plan) Kind() Kind { return KindPlan }
 
 func (p *Plan) check() error {
-	errs := []error{checkText("plan.note", p.Note, 500)}
+	errs := []error{checkText("plan.note", p.Note, 500), p.Measured.check(), p.Crew.check()}
 	if len(p.Panels) == 0 {
 		errs = append(errs, &InputError{Field: "plan.panels", Says: "are missing; a plan names one panel at least"})
 	}

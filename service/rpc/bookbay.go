@@ -91,7 +91,8 @@ func (s *BookingServer) planOf(ctx context.Context, j *jobCall, now *history.Job
 	if err != nil {
 		return nil, err
 	}
-	on.crew = crew
+	on.areas = on.measured(nil)
+	on.staffed(crew)
 	if len(on.inspection.GetPanels()) == 0 {
 		return nil, on.refuse(history.KindDetails, "nobody can tell yet how long the work takes; inspect the vehicle first, or give the blocks")
 	}

@@ -121,6 +121,15 @@ func planIn(m *glossladderv1.Plan) *history.Plan {
 	for _, panel := range m.GetPanels() {
 		out.Panels = append(out.Panels, history.PlannedPanel{Panel: panel.GetPanelId(), Ladder: vocabulary.WordOf(panel.GetLadder())})
 	}
+	if m.GetMeasured() != nil {
+		out.Measured = &history.Measured{}
+	}
+	for _, area := range m.GetMeasured().GetAreas() {
+		out.Measured.Areas = append(out.Measured.Areas, history.MeasuredArea{Panel: area.GetPanelId(), M2: area.GetAreaM2()})
+	}
+	if crew := m.GetCrew(); crew != nil {
+		out.Crew = &history.Crew{People: whole(crew.People), DayHours: crew.DayHours}
+	}
 	return out
 }
 

@@ -19,7 +19,7 @@ func summaryOut(j *history.Summary) *glossladderv1.Job {
 // jobOut is a whole job.
 func jobOut(j *history.Job) (*glossladderv1.Job, error) {
 	out := summaryOut(&j.Summary)
-	out.Bay = bayBookedOut(j.Bay)
+	out.Bay, out.Crew = bayBookedOut(j.Bay), crewOut(j.Crew)
 	kept := documents{}
 	for _, p := range j.Panels {
 		panel, err := kept.panel(j.ID, p)
@@ -63,7 +63,7 @@ func (d *documents) recommendation(made *history.DecisionMade) (*glossladderv1.R
 }
 
 func (d *documents) panel(job string, p *history.Panel) (*glossladderv1.JobPanel, error) {
-	out := &glossladderv1.JobPanel{PanelId: p.ID, Inspection: p.FoundAt, Ladder: word[glossladderv1.Ladder](p.Ladder)}
+	out := &glossladderv1.JobPanel{PanelId: p.ID, Inspection: p.FoundAt, Ladder: word[glossladderv1.Ladder](p.Ladder), AreaM2: p.AreaM2}
 	if p.FoundAt > 0 {
 		inspection, err := d.inspection(p)
 		if err != nil {
@@ -137,6 +137,13 @@ func workOut(w *history.StepWork) *glossladderv1.StepProgress {
 		Step: word[glossladderv1.Step](w.Step), State: word[glossladderv1.StepState](string(w.State)),
 		SectionsDone: narrow(w.SectionsDone), SectionsTotal: narrow(w.SectionsTotal), Minutes: w.Minutes,
 	}
+}
+
+func crewOut(c *history.Crew) *glossladderv1.Crew {
+	if c == nil {
+		return nil
+	}
+	return &glossladderv1.Crew{People: narrow(c.People), DayHours: c.DayHours}
 }
 
 func narrow(n *int) *int32 {

@@ -14,9 +14,9 @@ import (
 func (s *JobServer) RecordPlan(ctx context.Context, req *glossladderv1.RecordPlanRequest) (*glossladderv1.RecordResponse, error) {
 	return s.write(ctx, req, func(_ *jobCall, now *history.Job) ([]draft, error) {
 		plan := planIn(req.GetPlan())
-		if req.GetPlan() == nil {
+		if len(plan.Panels) == 0 {
 			var err error
-			if plan, err = proven(now); err != nil {
+			if plan.Panels, err = proven(now); err != nil {
 				return nil, err
 			}
 		}
@@ -26,10 +26,9 @@ func (s *JobServer) RecordPlan(ctx context.Context, req *glossladderv1.RecordPla
 
 func asItIs(field string) string { return field }
 
-// proven is the plan by what is on record: of each panel the ladder that its trials have proven or, without trials, the one
+// proven are the panels of a plan by what is on record: of each panel the ladder that its trials have proven or, without trials, the one
 // advised.
-func proven(job *history.Job) (*history.Plan, error) {
-	out := &history.Plan{}
+func proven(job *history.Job) (out []history.PlannedPanel, err error) {
 	var errs []error
 	for _, p := range job.Panels {
 		if p.FoundAt == 0 {
@@ -40,7 +39,7 @@ func proven(job *history.Job) (*history.Plan, error) {
 			errs = append(errs, &history.StageError{Job: job.ID, Stage: job.Stage, Kind: history.KindPlan, Says: missing})
 			continue
 		}
-		out.Panels = append(out.Panels, history.PlannedPanel{Panel: p.ID, Ladder: ladder})
+		out = append(out, history.PlannedPanel{Panel: p.ID, Ladder: ladder})
 	}
 	if len(job.Panels) == 0 {
 		errs = append(errs, job.Allows(&history.Plan{Panels: []history.PlannedPanel{{Panel: "none", Ladder: "none"}}}))

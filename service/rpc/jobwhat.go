@@ -69,7 +69,13 @@ func detailsOut(d *history.Details) *glossladderv1.JobDetails {
 }
 
 func planOut(p *history.Plan) *glossladderv1.Plan {
-	out := &glossladderv1.Plan{Note: p.Note}
+	out := &glossladderv1.Plan{Note: p.Note, Crew: crewOut(p.Crew)}
+	if p.Measured != nil {
+		out.Measured = &glossladderv1.MeasuredAreas{}
+		for _, area := range p.Measured.Areas {
+			out.Measured.Areas = append(out.Measured.Areas, &glossladderv1.PanelArea{PanelId: area.Panel, AreaM2: area.M2})
+		}
+	}
 	for _, panel := range p.Panels {
 		out.Panels = append(out.Panels, &glossladderv1.PlannedPanel{PanelId: panel.Panel, Ladder: word[glossladderv1.Ladder](panel.Ladder)})
 	}

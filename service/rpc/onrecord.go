@@ -10,6 +10,7 @@ import (
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
+	"google.golang.org/protobuf/proto"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/history"
@@ -79,6 +80,27 @@ func (o *onRecord) fill() {
 	}
 	if into.GetLabel() == "" {
 		into.Label = o.vehicle.GetLabel()
+	}
+}
+
+// measured are the areas on record of the panels to plan, but for those of which the request says one.
+func (o *onRecord) measured(said []*glossladderv1.PanelArea) (out []*glossladderv1.PanelArea) {
+	for _, p := range o.job.Panels {
+		unsaid := !slices.ContainsFunc(said, func(a *glossladderv1.PanelArea) bool { return a.GetPanelId() == p.ID })
+		if p.AreaM2 != nil && unsaid && panelOf(o.inspection, p.ID) != nil {
+			out = append(out, &glossladderv1.PanelArea{PanelId: p.ID, AreaM2: *p.AreaM2})
+		}
+	}
+	return out
+}
+
+// staffed is worked by the crew of a request and, in what that leaves open, by the one on record.
+func (o *onRecord) staffed(said *glossladderv1.Crew) {
+	o.crew = &glossladderv1.Crew{}
+	for _, crew := range []*glossladderv1.Crew{crewOut(o.job.Crew), said} {
+		if crew != nil {
+			proto.Merge(o.crew, crew)
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package rpc
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"google.golang.org/protobuf/proto"
@@ -57,9 +58,9 @@ func (s *PlanServer) recorded(ctx context.Context, req eitherWay) (*onRecord, er
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	on.areas = req.GetAreas()
+	on.areas = append(slices.Clone(req.GetAreas()), on.measured(req.GetAreas())...)
 	if req, ok := req.(crewed); ok {
-		on.crew = req.GetCrew()
+		on.staffed(req.GetCrew())
 	}
 	return on, nil
 }
@@ -86,7 +87,7 @@ func (o *onRecord) request(req *glossladderv1.EstimateJobRequest) *glossladderv1
 	proto.Merge(vehicle, req.GetVehicle())
 	proto.Merge(vehicle, o.vehicle)
 	return &glossladderv1.EstimateJobRequest{
-		Vehicle: vehicle, Goal: req.GetGoal(), Inspection: o.inspection, Ladders: o.ladders, Areas: req.GetAreas(),
+		Vehicle: vehicle, Goal: req.GetGoal(), Inspection: o.inspection, Ladders: o.ladders, Areas: o.areas,
 		OnlyInspected: req.GetOnlyInspected() || o.settled,
 	}
 }

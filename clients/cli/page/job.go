@@ -3,6 +3,8 @@ package page
 import (
 	"fmt"
 	"io"
+	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -25,6 +27,9 @@ func Job(w io.Writer, job *glossladderv1.Job, vehicle *glossladderv1.VehicleReco
 		first, last := bay.GetBlocks()[0], bay.GetBlocks()[len(bay.GetBlocks())-1]
 		p.item(titleAt, textAt, say("bay time"), say(bay.GetBay()+", "+when(first.GetStartTime(), zone)+" to "+when(last.GetEndTime(), zone)))
 	}
+	if crew := crewWords(job.GetCrew()); crew != "" {
+		p.item(titleAt, textAt, say("who works"), say(crew))
+	}
 	if job.GetNotes() != "" {
 		p.item(titleAt, textAt, say("notes"), say(job.GetNotes()))
 	}
@@ -45,6 +50,9 @@ func (p *paper) jobPanel(panel *glossladderv1.JobPanel, film *glossladderv1.Vehi
 	p.item(0, 0, in(strong, panel.GetPanelId()), say("·"), panelStanding(panel))
 	if marks := marksWords(panel.GetFound().GetDefects()); marks != "" {
 		p.item(titleAt, textAt, say("marks"), say(marks))
+	}
+	if panel.AreaM2 != nil {
+		p.item(titleAt, textAt, say("area"), say(measuredArea(panel.GetAreaM2())))
 	}
 	if advice := panel.GetAdvice(); advice != nil {
 		p.item(titleAt, textAt, say("advised"), say(ladderWords(advice.GetLadder())+"; "+advice.GetHeadline()))
@@ -71,6 +79,27 @@ func (p *paper) jobPanel(panel *glossladderv1.JobPanel, film *glossladderv1.Vehi
 			p.item(titleAt, textAt, say("over its life"), say(takenWords(life.GetLife())+" in "+plural(len(life.GetVisits()), "visit", "visits")))
 		}
 	}
+}
+
+// measuredArea is an area that the shop measured, as exactly as a tape tells.
+func measuredArea(m2 float64) string {
+	return areaOnTape(m2) + ", measured"
+}
+
+func areaOnTape(m2 float64) string {
+	return strconv.FormatFloat(math.Round(m2*100)/100, 'f', -1, 64) + nbsp + "m²"
+}
+
+// crewWords is who works and how long a day is; "" when nothing is said.
+func crewWords(c *glossladderv1.Crew) string {
+	var words []string
+	if c != nil && c.People != nil {
+		words = append(words, plural(int(c.GetPeople()), "person", "people"))
+	}
+	if c != nil && c.DayHours != nil {
+		words = append(words, with(c.GetDayHours(), "h")+" a day")
+	}
+	return strings.Join(words, ", ")
 }
 
 // panelStanding is the ladder of a panel and how sure it is.

@@ -85,6 +85,14 @@ func orNone(id, otherwise string) string {
 	return id
 }
 
+// areaWords is the area that a panel is reckoned with, and whether the shop measured it.
+func areaWords(panel *glossladderv1.PanelWork) string {
+	if panel.GetAreaSource() == "measured" {
+		return measuredArea(panel.GetAreaM2().GetLikely())
+	}
+	return with(panel.GetAreaM2().GetLikely(), "m²")
+}
+
 func (p *paper) panelWork(plan *glossladderv1.WorkPlan) {
 	p.blank()
 	p.heading(titleAt, "Panels, in the order of work")
@@ -106,7 +114,7 @@ func (p *paper) panelWork(plan *glossladderv1.WorkPlan) {
 			ladder += " *"
 		}
 		rows = append(rows, []span{
-			in(strong, panel.GetPanelId()), say(ladder), say(with(panel.GetAreaM2().GetLikely(), "m²")), say(duration(panel.GetMinutes().GetLikely())), takes, left,
+			in(strong, panel.GetPanelId()), say(ladder), say(areaWords(panel)), say(duration(panel.GetMinutes().GetLikely())), takes, left,
 		})
 	}
 	p.grid(lineAt, []string{"panel", "ladder", "area", "time", "takes", "may still go"}, rows)

@@ -104,7 +104,7 @@ func eventWords(e *glossladderv1.JobEvent) string {
 		for _, panel := range what.Plan.GetPanels() {
 			parts = append(parts, panel.GetPanelId()+" "+ladderWords(panel.GetLadder()))
 		}
-		return "planned: " + strings.Join(parts, "; ")
+		return "planned: " + strings.Join(append(parts, measuredWords(what.Plan)...), "; ")
 	case *glossladderv1.JobEvent_Progress:
 		return progressWords(what.Progress)
 	case *glossladderv1.JobEvent_Finished:
@@ -117,6 +117,24 @@ func eventWords(e *glossladderv1.JobEvent) string {
 		return correctionWords(what.Correction)
 	}
 	return "something that a later program recorded"
+}
+
+// measuredWords are the areas and the crew that a plan brings.
+func measuredWords(plan *glossladderv1.Plan) (out []string) {
+	var areas []string
+	for _, area := range plan.GetMeasured().GetAreas() {
+		areas = append(areas, area.GetPanelId()+nbsp+areaOnTape(area.GetAreaM2()))
+	}
+	switch {
+	case len(areas) > 0:
+		out = append(out, "measured "+listed(areas))
+	case plan.GetMeasured() != nil:
+		out = append(out, "no area measured any more")
+	}
+	if crew := crewWords(plan.GetCrew()); crew != "" {
+		out = append(out, crew)
+	}
+	return out
 }
 
 func labelled(label string) string {

@@ -88,6 +88,62 @@ test("bay time is booked, moved and given back, and calendars follow", async () 
   await context.close();
 });
 
+test("a bay that another job has is told with who and until when; the next free time is taken, or it is booked all the same", async () => {
+  const [first, second] = [await inspected(service, "holds", "Invented red van"), await inspected(service, "wants")];
+  const day = monday();
+  const block = (what, from, to) => ({ what, start_time: `${day}T${from}:00Z`, end_time: `${day}T${to}:00Z` });
+  await asked(service, "BookingService", "BookBay", { name: first, bay: "bay-7", blocks: { blocks: [block("polish", "10:00", "12:00")] } });
+  await asked(service, "BookingService", "BookBay", { name: second, bay: "bay-7", blocks: { blocks: [block("finish", "14:00", "15:00")] } });
+  const { page, complaints, context } = await open(browser, { allow: refusal });
+  await page.goto(`${service.url}/#/job/wants/bay`);
+  const booked = page.getByRole("region", { name: "Booked in bay-7" });
+  const move = async (from) => {
+    await booked.getByRole("button", { name: /^Move/ }).click();
+    await booked.getByLabel("From").fill(`${day}T${from}`);
+    await booked.getByRole("button", { name: "Book it so" }).click();
+  };
+  const times = async () => (await getJob(second)).bay.blocks.map((b) => [b.start_time, b.end_time].map((t) => t.slice(11, 16)));
+  await move("11:00");
+  const band = page.getByRole("alert").filter({ hasText: "bay-7 is taken" });
+  await band.waitFor();
+  assert.match(await band.innerText(), /Job holds has it: .* 10:00 – 12:00\./);
+  assert.match(await band.innerText(), /It is free for this from .* 12:00 on\./);
+  assert.equal(await band.getByRole("link", { name: "Job holds" }).getAttribute("href"), "#/job/holds/bay");
+  assert.equal(await page.locator(".trouble").count(), 1, "the refusal is told once");
+  await look(page, "bay-taken");
+  await band.getByRole("button", { name: /^Take .*12:00$/ }).click();
+  await page.getByText("Moved.").waitFor();
+  assert.deepEqual(await times(), [["12:00", "13:00"]], "it keeps its length");
+
+  await move("11:30");
+  await band.waitFor();
+  assert.equal(await band.getByRole("button", { name: "Book it all the same" }).isVisible(), false, "apart from the rest");
+  await band.getByText("Two vehicles in the bay at once?").click();
+  await band.getByText("both jobs then have the bay at the same time").waitFor();
+  await band.getByRole("button", { name: "Book it all the same" }).click();
+  await band.waitFor({ state: "detached" });
+  await until(async () => (await times())[0][0] === "11:30", "it overlaps");
+  assert.equal((await getJob(first)).bay.blocks.length, 1, "the other keeps its time");
+
+  // Laid work goes around what the other has, which is shown meanwhile.
+  await page.getByLabel("The vehicle is there from").fill(`${day}T09:30`);
+  const others = page.getByRole("region", { name: "Others in bay-7 from then on" });
+  await others.getByRole("link", { name: /Invented red van|holds|first visit/ }).waitFor();
+  await page.getByRole("button", { name: "Book anew" }).click();
+  await until(async () => (await getJob(second)).bay.blocks.length > 1, "it is laid");
+  const laid = await times();
+  assert.ok(
+    laid.every(([from, to]) => to <= "10:00" || from >= "12:00"),
+    `around the other: ${laid}`,
+  );
+  await look(page, "bay-around");
+  await others.getByText("Two vehicles in the bay at once?").click();
+  await others.getByRole("button", { name: "Book it all the same" }).click();
+  await until(async () => (await times()).some(([from, to]) => from < "12:00" && to > "10:00"), "it is laid over the other");
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
+
 test("a job is edited without a network, cancelled with why, and says so", async () => {
   const name = await inspected(service, "edit-job");
   const { page, complaints, context } = await open(browser, { allow: [/ERR_INTERNET_DISCONNECTED/] });

@@ -68,6 +68,80 @@ test("the plan tells hours and price, each figure with its source, and takes a m
   await context.close();
 });
 
+// questions keeps what the page asks PlanService, the latest last.
+function questions(page) {
+  const all = [];
+  page.on("request", (r) => r.url().endsWith("PlanService/PlanJob") && all.push(r.postDataJSON()));
+  return all;
+}
+
+test("areas and the crew go on record with the plan, are seen there by other devices, and the plan is asked by the job’s name", async () => {
+  const name = await inspected(service, "measured-1");
+  const { page, complaints, context } = await open(browser, { allow: [/ERR_INTERNET_DISCONNECTED/] });
+  const sent = questions(page);
+  await page.goto(`${service.url}/#/job/measured-1/plan`);
+  const bonnet = page.locator(".panel-plan", { hasText: "Bonnet" });
+  await bonnet.locator("summary").click();
+  assert.deepEqual(sent, [{ job: name }], "what is on record is planned by its name");
+  const area = page.getByLabel("Measured area of Bonnet");
+  await area.fill("1.9");
+  await area.press("Enter");
+  await bonnet.getByText("Not on record yet.").waitFor();
+  await page.getByText("Areas and who works go on record when the plan is settled.").waitFor();
+  await bonnet.getByText("Measured by the shop.").waitFor();
+  assert.deepEqual(sent.at(-1), { job: name, areas: [{ panel_id: "bonnet", area_m2: 1.9 }] });
+
+  await page.goto(`${service.url}/#/job/measured-1/work`);
+  await page.getByRole("button", { name: "Settle the plan" }).click();
+  await waitSent(page);
+  let job = await asked(service, "JobService", "GetJob", { name });
+  assert.equal(job.stage, "JOB_STAGE_PLANNED");
+  assert.equal(job.panels.find((p) => p.panel_id === "bonnet").area_m2, 1.9);
+  await page.goto(`${service.url}/#/job/measured-1/plan`);
+  await bonnet.locator("summary").click();
+  await bonnet.getByText("On record.").waitFor();
+  await until(() => JSON.stringify(sent.at(-1)) === JSON.stringify({ job: name }), "what is on record is not said anew");
+
+  // Later, without a network: the crew, and another area. They wait, and the plan stays as it is.
+  await context.setOffline(true);
+  await page.getByLabel("People").fill("2");
+  await page.getByLabel("People").press("Enter");
+  await page.getByText("Not on record yet; plans and bookings reckon with it all the same.").waitFor();
+  await area.fill("2");
+  await area.press("Enter");
+  await bonnet.getByText("Not on record yet; there it is 1.9 m².").waitFor();
+  await page.getByRole("button", { name: "Record what was measured and who works" }).click();
+  await page.getByText("The plan waits on this device").waitFor();
+  await look(page, "plan-measured-waits");
+  await context.setOffline(false);
+  await waitSent(page);
+  const ladders = Object.fromEntries(job.panels.map((p) => [p.panel_id, p.ladder]));
+  job = await asked(service, "JobService", "GetJob", { name });
+  assert.deepEqual(job.crew, { people: 2 });
+  assert.equal(job.panels.find((p) => p.panel_id === "bonnet").area_m2, 2);
+  assert.deepEqual(Object.fromEntries(job.panels.map((p) => [p.panel_id, p.ladder])), ladders, "the ladders are as they were");
+
+  const other = await open(browser);
+  await other.page.goto(`${service.url}/#/job/measured-1/plan`);
+  await other.page.locator(".panel-plan", { hasText: "Bonnet" }).locator("summary").click();
+  assert.equal(await other.page.getByLabel("Measured area of Bonnet").inputValue(), "2");
+  assert.equal(await other.page.getByLabel("People").inputValue(), "2");
+  await look(other.page, "plan-measured");
+  await other.page.getByLabel("Measured area of Bonnet").fill("");
+  await other.page.getByLabel("Measured area of Bonnet").press("Enter");
+  await other.page.getByRole("button", { name: "Record what was measured and who works" }).click();
+  await waitSent(other.page);
+  job = await asked(service, "JobService", "GetJob", { name });
+  assert.equal(job.panels.find((p) => p.panel_id === "bonnet").area_m2, undefined, "it is measured no more");
+  assert.deepEqual(job.crew, { people: 2 });
+  await page.reload();
+  await bonnet.locator("summary").click();
+  await until(async () => (await area.inputValue()) === "", "the first device goes by the record");
+  assert.deepEqual([...complaints, ...other.complaints], []);
+  await context.close();
+  await other.context.close();
+});
+
 const minutesOf = (text) => Number(/(\d+) h/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+) min/.exec(text)?.[1] ?? 0);
 
 test("fewer hours than the full plan: the best use is shown with what it leaves out, and taken as the plan", async () => {

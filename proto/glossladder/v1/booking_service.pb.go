@@ -156,7 +156,7 @@ type BayWork struct {
 	StartTime *timestamppb.Timestamp `protobuf:"bytes,1,opt,name=start_time,json=startTime,proto3" json:"start_time,omitempty"`
 	// When the bay is open. Unset: as the catalogue of the shop says.
 	Opening *OpeningHours `protobuf:"bytes,2,opt,name=opening,proto3" json:"opening,omitempty"`
-	// Who works. Unset: one person, eight hours a day.
+	// Who works. Unset: as the plan of the job says or, where it does not, one person, eight hours a day.
 	Crew *Crew `protobuf:"bytes,3,opt,name=crew,proto3" json:"crew,omitempty"`
 	// How long the bay has to be free beside what other jobs hold for the vehicle to be brought in, 0 to 1440 minutes; shorter gaps,
 	// as while another vehicle cools, are left alone. Unset: 30 (common practice, no source).

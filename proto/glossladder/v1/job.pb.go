@@ -620,7 +620,9 @@ type Job struct {
 	// Readings during the work beside what the trials promised. Unset in the basic view.
 	Courses []*WorkCourse `protobuf:"bytes,12,rep,name=courses,proto3" json:"courses,omitempty"`
 	// Its bay time. Unset: none is booked, or it is the basic view.
-	Bay           *BayBooking `protobuf:"bytes,13,opt,name=bay,proto3" json:"bay,omitempty"`
+	Bay *BayBooking `protobuf:"bytes,13,opt,name=bay,proto3" json:"bay,omitempty"`
+	// Who works, as the plan says. Unset: not said, or it is the basic view.
+	Crew          *Crew `protobuf:"bytes,14,opt,name=crew,proto3" json:"crew,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -746,6 +748,13 @@ func (x *Job) GetBay() *BayBooking {
 	return nil
 }
 
+func (x *Job) GetCrew() *Crew {
+	if x != nil {
+		return x.Crew
+	}
+	return nil
+}
+
 // JobPanel is one panel of a job, as the events leave it.
 type JobPanel struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -772,7 +781,9 @@ type JobPanel struct {
 	// What this job took off it so far. Unset: nothing was worked.
 	Film *VisitFilm `protobuf:"bytes,11,opt,name=film,proto3" json:"film,omitempty"`
 	// What readings after the work show beside what was promised, scale by scale. Unset: none were taken at spots that were read before.
-	Outcomes      []*WorkOutcome `protobuf:"bytes,12,rep,name=outcomes,proto3" json:"outcomes,omitempty"`
+	Outcomes []*WorkOutcome `protobuf:"bytes,12,rep,name=outcomes,proto3" json:"outcomes,omitempty"`
+	// Its area in m², as the shop measured it. Unset: not measured; plans reckon with the area of the rules.
+	AreaM2        *float64 `protobuf:"fixed64,13,opt,name=area_m2,json=areaM2,proto3,oneof" json:"area_m2,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -889,6 +900,13 @@ func (x *JobPanel) GetOutcomes() []*WorkOutcome {
 		return x.Outcomes
 	}
 	return nil
+}
+
+func (x *JobPanel) GetAreaM2() float64 {
+	if x != nil && x.AreaM2 != nil {
+		return *x.AreaM2
+	}
+	return 0
 }
 
 // StepProgress is the work of one step on one panel so far.
@@ -1112,10 +1130,15 @@ func (x *Readings) GetNote() string {
 // Plan says which ladder is carried over which panel.
 type Plan struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// The panels to work, in the order of work. One to sixty; a later plan takes the place of an earlier one.
+	// The panels to work, in the order of work. Up to sixty; a later plan takes the place of an earlier one. Unset in a request:
+	// every panel, with the ladder that its trials have proven or, without trials, the one advised.
 	Panels []*PlannedPanel `protobuf:"bytes,1,rep,name=panels,proto3" json:"panels,omitempty"`
 	// A note for people, up to 500 characters. Unset: none.
-	Note          string `protobuf:"bytes,2,opt,name=note,proto3" json:"note,omitempty"`
+	Note string `protobuf:"bytes,2,opt,name=note,proto3" json:"note,omitempty"`
+	// Areas that the shop measured; they take the place of all those of the plan before. Unset: those on record stay.
+	Measured *MeasuredAreas `protobuf:"bytes,3,opt,name=measured,proto3" json:"measured,omitempty"`
+	// Who works; it takes the place of the crew of the plan before. Unset: the one on record stays.
+	Crew          *Crew `protobuf:"bytes,4,opt,name=crew,proto3" json:"crew,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1164,6 +1187,66 @@ func (x *Plan) GetNote() string {
 	return ""
 }
 
+func (x *Plan) GetMeasured() *MeasuredAreas {
+	if x != nil {
+		return x.Measured
+	}
+	return nil
+}
+
+func (x *Plan) GetCrew() *Crew {
+	if x != nil {
+		return x.Crew
+	}
+	return nil
+}
+
+// MeasuredAreas are areas that the shop measured, in place of those of the rules.
+type MeasuredAreas struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The areas, each of a panel that was inspected. Unset: none is measured any more.
+	Areas         []*PanelArea `protobuf:"bytes,1,rep,name=areas,proto3" json:"areas,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *MeasuredAreas) Reset() {
+	*x = MeasuredAreas{}
+	mi := &file_glossladder_v1_job_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *MeasuredAreas) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*MeasuredAreas) ProtoMessage() {}
+
+func (x *MeasuredAreas) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_job_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use MeasuredAreas.ProtoReflect.Descriptor instead.
+func (*MeasuredAreas) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *MeasuredAreas) GetAreas() []*PanelArea {
+	if x != nil {
+		return x.Areas
+	}
+	return nil
+}
+
 // PlannedPanel is one panel of a plan.
 type PlannedPanel struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -1177,7 +1260,7 @@ type PlannedPanel struct {
 
 func (x *PlannedPanel) Reset() {
 	*x = PlannedPanel{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[9]
+	mi := &file_glossladder_v1_job_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1189,7 +1272,7 @@ func (x *PlannedPanel) String() string {
 func (*PlannedPanel) ProtoMessage() {}
 
 func (x *PlannedPanel) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[9]
+	mi := &file_glossladder_v1_job_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1202,7 +1285,7 @@ func (x *PlannedPanel) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use PlannedPanel.ProtoReflect.Descriptor instead.
 func (*PlannedPanel) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{9}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *PlannedPanel) GetPanelId() string {
@@ -1250,7 +1333,7 @@ type Progress struct {
 
 func (x *Progress) Reset() {
 	*x = Progress{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[10]
+	mi := &file_glossladder_v1_job_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1262,7 +1345,7 @@ func (x *Progress) String() string {
 func (*Progress) ProtoMessage() {}
 
 func (x *Progress) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[10]
+	mi := &file_glossladder_v1_job_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1275,7 +1358,7 @@ func (x *Progress) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Progress.ProtoReflect.Descriptor instead.
 func (*Progress) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{10}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{11}
 }
 
 func (x *Progress) GetPanelId() string {
@@ -1377,7 +1460,7 @@ type Decision struct {
 
 func (x *Decision) Reset() {
 	*x = Decision{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[11]
+	mi := &file_glossladder_v1_job_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1389,7 +1472,7 @@ func (x *Decision) String() string {
 func (*Decision) ProtoMessage() {}
 
 func (x *Decision) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[11]
+	mi := &file_glossladder_v1_job_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1402,7 +1485,7 @@ func (x *Decision) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Decision.ProtoReflect.Descriptor instead.
 func (*Decision) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{11}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{12}
 }
 
 func (x *Decision) GetRuleSet() string {
@@ -1486,7 +1569,7 @@ type FactSheet struct {
 
 func (x *FactSheet) Reset() {
 	*x = FactSheet{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[12]
+	mi := &file_glossladder_v1_job_proto_msgTypes[13]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1498,7 +1581,7 @@ func (x *FactSheet) String() string {
 func (*FactSheet) ProtoMessage() {}
 
 func (x *FactSheet) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[12]
+	mi := &file_glossladder_v1_job_proto_msgTypes[13]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1511,7 +1594,7 @@ func (x *FactSheet) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use FactSheet.ProtoReflect.Descriptor instead.
 func (*FactSheet) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{12}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{13}
 }
 
 func (x *FactSheet) GetPanelId() string {
@@ -1561,7 +1644,7 @@ type SeenFact struct {
 
 func (x *SeenFact) Reset() {
 	*x = SeenFact{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[13]
+	mi := &file_glossladder_v1_job_proto_msgTypes[14]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1573,7 +1656,7 @@ func (x *SeenFact) String() string {
 func (*SeenFact) ProtoMessage() {}
 
 func (x *SeenFact) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[13]
+	mi := &file_glossladder_v1_job_proto_msgTypes[14]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1586,7 +1669,7 @@ func (x *SeenFact) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SeenFact.ProtoReflect.Descriptor instead.
 func (*SeenFact) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{13}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{14}
 }
 
 func (x *SeenFact) GetFact() string {
@@ -1670,7 +1753,7 @@ type TableAnswer struct {
 
 func (x *TableAnswer) Reset() {
 	*x = TableAnswer{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[14]
+	mi := &file_glossladder_v1_job_proto_msgTypes[15]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1682,7 +1765,7 @@ func (x *TableAnswer) String() string {
 func (*TableAnswer) ProtoMessage() {}
 
 func (x *TableAnswer) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[14]
+	mi := &file_glossladder_v1_job_proto_msgTypes[15]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1695,7 +1778,7 @@ func (x *TableAnswer) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use TableAnswer.ProtoReflect.Descriptor instead.
 func (*TableAnswer) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{14}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{15}
 }
 
 func (x *TableAnswer) GetTable() string {
@@ -1741,7 +1824,7 @@ type Correction struct {
 
 func (x *Correction) Reset() {
 	*x = Correction{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[15]
+	mi := &file_glossladder_v1_job_proto_msgTypes[16]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1753,7 +1836,7 @@ func (x *Correction) String() string {
 func (*Correction) ProtoMessage() {}
 
 func (x *Correction) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[15]
+	mi := &file_glossladder_v1_job_proto_msgTypes[16]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1766,7 +1849,7 @@ func (x *Correction) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Correction.ProtoReflect.Descriptor instead.
 func (*Correction) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{15}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{16}
 }
 
 func (x *Correction) GetSequence() int64 {
@@ -1871,7 +1954,7 @@ type TrialRecord struct {
 
 func (x *TrialRecord) Reset() {
 	*x = TrialRecord{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[16]
+	mi := &file_glossladder_v1_job_proto_msgTypes[17]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1883,7 +1966,7 @@ func (x *TrialRecord) String() string {
 func (*TrialRecord) ProtoMessage() {}
 
 func (x *TrialRecord) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[16]
+	mi := &file_glossladder_v1_job_proto_msgTypes[17]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1896,7 +1979,7 @@ func (x *TrialRecord) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use TrialRecord.ProtoReflect.Descriptor instead.
 func (*TrialRecord) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{16}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{17}
 }
 
 func (x *TrialRecord) GetPanelId() string {
@@ -1932,7 +2015,7 @@ type JobDetails struct {
 
 func (x *JobDetails) Reset() {
 	*x = JobDetails{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[17]
+	mi := &file_glossladder_v1_job_proto_msgTypes[18]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1944,7 +2027,7 @@ func (x *JobDetails) String() string {
 func (*JobDetails) ProtoMessage() {}
 
 func (x *JobDetails) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[17]
+	mi := &file_glossladder_v1_job_proto_msgTypes[18]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1957,7 +2040,7 @@ func (x *JobDetails) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JobDetails.ProtoReflect.Descriptor instead.
 func (*JobDetails) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{17}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{18}
 }
 
 func (x *JobDetails) GetVehicle() string {
@@ -2006,7 +2089,7 @@ type Closing struct {
 
 func (x *Closing) Reset() {
 	*x = Closing{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[18]
+	mi := &file_glossladder_v1_job_proto_msgTypes[19]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2018,7 +2101,7 @@ func (x *Closing) String() string {
 func (*Closing) ProtoMessage() {}
 
 func (x *Closing) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[18]
+	mi := &file_glossladder_v1_job_proto_msgTypes[19]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2031,7 +2114,7 @@ func (x *Closing) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Closing.ProtoReflect.Descriptor instead.
 func (*Closing) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{18}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{19}
 }
 
 func (x *Closing) GetNote() string {
@@ -2081,7 +2164,7 @@ type JobEvent struct {
 
 func (x *JobEvent) Reset() {
 	*x = JobEvent{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[19]
+	mi := &file_glossladder_v1_job_proto_msgTypes[20]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2093,7 +2176,7 @@ func (x *JobEvent) String() string {
 func (*JobEvent) ProtoMessage() {}
 
 func (x *JobEvent) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[19]
+	mi := &file_glossladder_v1_job_proto_msgTypes[20]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2106,7 +2189,7 @@ func (x *JobEvent) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JobEvent.ProtoReflect.Descriptor instead.
 func (*JobEvent) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{19}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{20}
 }
 
 func (x *JobEvent) GetName() string {
@@ -2365,7 +2448,7 @@ var File_glossladder_v1_job_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\n" +
-	"\x18glossladder/v1/job.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/booking.proto\x1a\x1fglossladder/v1/inspection.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a glossladder/v1/work_course.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xa9\x04\n" +
+	"\x18glossladder/v1/job.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/booking.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x19glossladder/v1/plan.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a glossladder/v1/work_course.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xa9\x04\n" +
 	"\rVehicleRecord\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12\x1d\n" +
@@ -2395,7 +2478,7 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\x03job\x18\x01 \x01(\tR\x03job\x12-\n" +
 	"\x05taken\x18\x02 \x01(\v2\x17.glossladder.v1.RemovalR\x05taken\x12\x1a\n" +
 	"\bmeasured\x18\x03 \x01(\bR\bmeasured\x126\n" +
-	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\xc9\x04\n" +
+	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\xf3\x04\n" +
 	"\x03Job\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12!\n" +
@@ -2412,7 +2495,8 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	" \x01(\x03R\flastSequence\x120\n" +
 	"\x06panels\x18\v \x03(\v2\x18.glossladder.v1.JobPanelR\x06panels\x124\n" +
 	"\acourses\x18\f \x03(\v2\x1a.glossladder.v1.WorkCourseR\acourses\x12,\n" +
-	"\x03bay\x18\r \x01(\v2\x1a.glossladder.v1.BayBookingR\x03bay\"\xb7\x04\n" +
+	"\x03bay\x18\r \x01(\v2\x1a.glossladder.v1.BayBookingR\x03bay\x12(\n" +
+	"\x04crew\x18\x0e \x01(\v2\x14.glossladder.v1.CrewR\x04crew\"\xe1\x04\n" +
 	"\bJobPanel\x12\x19\n" +
 	"\bpanel_id\x18\x01 \x01(\tR\apanelId\x12+\n" +
 	"\x05found\x18\x02 \x01(\v2\x15.glossladder.v1.PanelR\x05found\x12\x1e\n" +
@@ -2428,7 +2512,10 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\x05after\x18\n" +
 	" \x03(\v2\x18.glossladder.v1.ReadingsR\x05after\x12-\n" +
 	"\x04film\x18\v \x01(\v2\x19.glossladder.v1.VisitFilmR\x04film\x127\n" +
-	"\boutcomes\x18\f \x03(\v2\x1b.glossladder.v1.WorkOutcomeR\boutcomes\"\x8f\x02\n" +
+	"\boutcomes\x18\f \x03(\v2\x1b.glossladder.v1.WorkOutcomeR\boutcomes\x12\x1c\n" +
+	"\aarea_m2\x18\r \x01(\x01H\x00R\x06areaM2\x88\x01\x01B\n" +
+	"\n" +
+	"\b_area_m2\"\x8f\x02\n" +
 	"\fStepProgress\x12(\n" +
 	"\x04step\x18\x01 \x01(\x0e2\x14.glossladder.v1.StepR\x04step\x12/\n" +
 	"\x05state\x18\x02 \x01(\x0e2\x19.glossladder.v1.StepStateR\x05state\x12(\n" +
@@ -2456,11 +2543,16 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	" \x01(\tB\b\xbaH\x05r\x03\x18\xc8\x01R\x06source\x12\x1c\n" +
 	"\x04note\x18\v \x01(\tB\b\xbaH\x05r\x03\x18\xf4\x03R\x04noteB\n" +
 	"\n" +
-	"\b_panel_c\"\xb9\x01\n" +
-	"\x04Plan\x12\x92\x01\n" +
-	"\x06panels\x18\x01 \x03(\v2\x1c.glossladder.v1.PlannedPanelB\\\xbaHY\xba\x01O\n" +
-	"\x12plan.unique_panels\x12\x17a panel is planned once\x1a this.map(p, p.panel_id).unique()\x92\x01\x04\b\x01\x10<R\x06panels\x12\x1c\n" +
-	"\x04note\x18\x02 \x01(\tB\b\xbaH\x05r\x03\x18\xf4\x03R\x04note\"p\n" +
+	"\b_panel_c\"\x9c\x02\n" +
+	"\x04Plan\x12\x90\x01\n" +
+	"\x06panels\x18\x01 \x03(\v2\x1c.glossladder.v1.PlannedPanelBZ\xbaHW\xba\x01O\n" +
+	"\x12plan.unique_panels\x12\x17a panel is planned once\x1a this.map(p, p.panel_id).unique()\x92\x01\x02\x10<R\x06panels\x12\x1c\n" +
+	"\x04note\x18\x02 \x01(\tB\b\xbaH\x05r\x03\x18\xf4\x03R\x04note\x129\n" +
+	"\bmeasured\x18\x03 \x01(\v2\x1d.glossladder.v1.MeasuredAreasR\bmeasured\x12(\n" +
+	"\x04crew\x18\x04 \x01(\v2\x14.glossladder.v1.CrewR\x04crew\"\x9e\x01\n" +
+	"\rMeasuredAreas\x12\x8c\x01\n" +
+	"\x05areas\x18\x01 \x03(\v2\x19.glossladder.v1.PanelAreaB[\xbaHX\xba\x01P\n" +
+	"\x16measured.unique_panels\x12\x14a panel has one area\x1a this.map(a, a.panel_id).unique()\x92\x01\x02\x10<R\x05areas\"p\n" +
 	"\fPlannedPanel\x12$\n" +
 	"\bpanel_id\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\apanelId\x12:\n" +
 	"\x06ladder\x18\x02 \x01(\x0e2\x16.glossladder.v1.LadderB\n" +
@@ -2602,7 +2694,7 @@ func file_glossladder_v1_job_proto_rawDescGZIP() []byte {
 }
 
 var file_glossladder_v1_job_proto_enumTypes = make([]protoimpl.EnumInfo, 4)
-var file_glossladder_v1_job_proto_msgTypes = make([]protoimpl.MessageInfo, 20)
+var file_glossladder_v1_job_proto_msgTypes = make([]protoimpl.MessageInfo, 21)
 var file_glossladder_v1_job_proto_goTypes = []any{
 	(JobStage)(0),                 // 0: glossladder.v1.JobStage
 	(JobView)(0),                  // 1: glossladder.v1.JobView
@@ -2617,111 +2709,118 @@ var file_glossladder_v1_job_proto_goTypes = []any{
 	(*StepProgress)(nil),          // 10: glossladder.v1.StepProgress
 	(*Readings)(nil),              // 11: glossladder.v1.Readings
 	(*Plan)(nil),                  // 12: glossladder.v1.Plan
-	(*PlannedPanel)(nil),          // 13: glossladder.v1.PlannedPanel
-	(*Progress)(nil),              // 14: glossladder.v1.Progress
-	(*Decision)(nil),              // 15: glossladder.v1.Decision
-	(*FactSheet)(nil),             // 16: glossladder.v1.FactSheet
-	(*SeenFact)(nil),              // 17: glossladder.v1.SeenFact
-	(*TableAnswer)(nil),           // 18: glossladder.v1.TableAnswer
-	(*Correction)(nil),            // 19: glossladder.v1.Correction
-	(*TrialRecord)(nil),           // 20: glossladder.v1.TrialRecord
-	(*JobDetails)(nil),            // 21: glossladder.v1.JobDetails
-	(*Closing)(nil),               // 22: glossladder.v1.Closing
-	(*JobEvent)(nil),              // 23: glossladder.v1.JobEvent
-	(VehicleSize)(0),              // 24: glossladder.v1.VehicleSize
-	(*Paint)(nil),                 // 25: glossladder.v1.Paint
-	(*timestamppb.Timestamp)(nil), // 26: google.protobuf.Timestamp
-	(*Removal)(nil),               // 27: glossladder.v1.Removal
-	(Step)(0),                     // 28: glossladder.v1.Step
-	(*WorkCourse)(nil),            // 29: glossladder.v1.WorkCourse
-	(*BayBooking)(nil),            // 30: glossladder.v1.BayBooking
-	(*Panel)(nil),                 // 31: glossladder.v1.Panel
-	(*PanelAdvice)(nil),           // 32: glossladder.v1.PanelAdvice
-	(*Trial)(nil),                 // 33: glossladder.v1.Trial
-	(*Verdict)(nil),               // 34: glossladder.v1.Verdict
-	(Ladder)(0),                   // 35: glossladder.v1.Ladder
-	(*WorkOutcome)(nil),           // 36: glossladder.v1.WorkOutcome
-	(*GlossSpot)(nil),             // 37: glossladder.v1.GlossSpot
-	(*FilmSpot)(nil),              // 38: glossladder.v1.FilmSpot
-	(*Defect)(nil),                // 39: glossladder.v1.Defect
-	(*Instruments)(nil),           // 40: glossladder.v1.Instruments
-	(*Combination)(nil),           // 41: glossladder.v1.Combination
-	(*Settings)(nil),              // 42: glossladder.v1.Settings
-	(*Recommendation)(nil),        // 43: glossladder.v1.Recommendation
-	(*Inspection)(nil),            // 44: glossladder.v1.Inspection
+	(*MeasuredAreas)(nil),         // 13: glossladder.v1.MeasuredAreas
+	(*PlannedPanel)(nil),          // 14: glossladder.v1.PlannedPanel
+	(*Progress)(nil),              // 15: glossladder.v1.Progress
+	(*Decision)(nil),              // 16: glossladder.v1.Decision
+	(*FactSheet)(nil),             // 17: glossladder.v1.FactSheet
+	(*SeenFact)(nil),              // 18: glossladder.v1.SeenFact
+	(*TableAnswer)(nil),           // 19: glossladder.v1.TableAnswer
+	(*Correction)(nil),            // 20: glossladder.v1.Correction
+	(*TrialRecord)(nil),           // 21: glossladder.v1.TrialRecord
+	(*JobDetails)(nil),            // 22: glossladder.v1.JobDetails
+	(*Closing)(nil),               // 23: glossladder.v1.Closing
+	(*JobEvent)(nil),              // 24: glossladder.v1.JobEvent
+	(VehicleSize)(0),              // 25: glossladder.v1.VehicleSize
+	(*Paint)(nil),                 // 26: glossladder.v1.Paint
+	(*timestamppb.Timestamp)(nil), // 27: google.protobuf.Timestamp
+	(*Removal)(nil),               // 28: glossladder.v1.Removal
+	(Step)(0),                     // 29: glossladder.v1.Step
+	(*WorkCourse)(nil),            // 30: glossladder.v1.WorkCourse
+	(*BayBooking)(nil),            // 31: glossladder.v1.BayBooking
+	(*Crew)(nil),                  // 32: glossladder.v1.Crew
+	(*Panel)(nil),                 // 33: glossladder.v1.Panel
+	(*PanelAdvice)(nil),           // 34: glossladder.v1.PanelAdvice
+	(*Trial)(nil),                 // 35: glossladder.v1.Trial
+	(*Verdict)(nil),               // 36: glossladder.v1.Verdict
+	(Ladder)(0),                   // 37: glossladder.v1.Ladder
+	(*WorkOutcome)(nil),           // 38: glossladder.v1.WorkOutcome
+	(*GlossSpot)(nil),             // 39: glossladder.v1.GlossSpot
+	(*FilmSpot)(nil),              // 40: glossladder.v1.FilmSpot
+	(*Defect)(nil),                // 41: glossladder.v1.Defect
+	(*Instruments)(nil),           // 42: glossladder.v1.Instruments
+	(*PanelArea)(nil),             // 43: glossladder.v1.PanelArea
+	(*Combination)(nil),           // 44: glossladder.v1.Combination
+	(*Settings)(nil),              // 45: glossladder.v1.Settings
+	(*Recommendation)(nil),        // 46: glossladder.v1.Recommendation
+	(*Inspection)(nil),            // 47: glossladder.v1.Inspection
 }
 var file_glossladder_v1_job_proto_depIdxs = []int32{
-	24, // 0: glossladder.v1.VehicleRecord.size:type_name -> glossladder.v1.VehicleSize
-	25, // 1: glossladder.v1.VehicleRecord.paint:type_name -> glossladder.v1.Paint
-	26, // 2: glossladder.v1.VehicleRecord.create_time:type_name -> google.protobuf.Timestamp
-	26, // 3: glossladder.v1.VehicleRecord.update_time:type_name -> google.protobuf.Timestamp
+	25, // 0: glossladder.v1.VehicleRecord.size:type_name -> glossladder.v1.VehicleSize
+	26, // 1: glossladder.v1.VehicleRecord.paint:type_name -> glossladder.v1.Paint
+	27, // 2: glossladder.v1.VehicleRecord.create_time:type_name -> google.protobuf.Timestamp
+	27, // 3: glossladder.v1.VehicleRecord.update_time:type_name -> google.protobuf.Timestamp
 	6,  // 4: glossladder.v1.VehicleFilm.panels:type_name -> glossladder.v1.PanelFilm
-	27, // 5: glossladder.v1.PanelFilm.life:type_name -> glossladder.v1.Removal
+	28, // 5: glossladder.v1.PanelFilm.life:type_name -> glossladder.v1.Removal
 	7,  // 6: glossladder.v1.PanelFilm.visits:type_name -> glossladder.v1.VisitFilm
-	27, // 7: glossladder.v1.VisitFilm.taken:type_name -> glossladder.v1.Removal
-	28, // 8: glossladder.v1.VisitFilm.unaccounted:type_name -> glossladder.v1.Step
+	28, // 7: glossladder.v1.VisitFilm.taken:type_name -> glossladder.v1.Removal
+	29, // 8: glossladder.v1.VisitFilm.unaccounted:type_name -> glossladder.v1.Step
 	0,  // 9: glossladder.v1.Job.stage:type_name -> glossladder.v1.JobStage
-	26, // 10: glossladder.v1.Job.book_time:type_name -> google.protobuf.Timestamp
-	26, // 11: glossladder.v1.Job.create_time:type_name -> google.protobuf.Timestamp
-	26, // 12: glossladder.v1.Job.update_time:type_name -> google.protobuf.Timestamp
+	27, // 10: glossladder.v1.Job.book_time:type_name -> google.protobuf.Timestamp
+	27, // 11: glossladder.v1.Job.create_time:type_name -> google.protobuf.Timestamp
+	27, // 12: glossladder.v1.Job.update_time:type_name -> google.protobuf.Timestamp
 	9,  // 13: glossladder.v1.Job.panels:type_name -> glossladder.v1.JobPanel
-	29, // 14: glossladder.v1.Job.courses:type_name -> glossladder.v1.WorkCourse
-	30, // 15: glossladder.v1.Job.bay:type_name -> glossladder.v1.BayBooking
-	31, // 16: glossladder.v1.JobPanel.found:type_name -> glossladder.v1.Panel
-	32, // 17: glossladder.v1.JobPanel.advice:type_name -> glossladder.v1.PanelAdvice
-	33, // 18: glossladder.v1.JobPanel.trials:type_name -> glossladder.v1.Trial
-	34, // 19: glossladder.v1.JobPanel.verdict:type_name -> glossladder.v1.Verdict
-	35, // 20: glossladder.v1.JobPanel.ladder:type_name -> glossladder.v1.Ladder
-	10, // 21: glossladder.v1.JobPanel.steps:type_name -> glossladder.v1.StepProgress
-	11, // 22: glossladder.v1.JobPanel.during:type_name -> glossladder.v1.Readings
-	11, // 23: glossladder.v1.JobPanel.after:type_name -> glossladder.v1.Readings
-	7,  // 24: glossladder.v1.JobPanel.film:type_name -> glossladder.v1.VisitFilm
-	36, // 25: glossladder.v1.JobPanel.outcomes:type_name -> glossladder.v1.WorkOutcome
-	28, // 26: glossladder.v1.StepProgress.step:type_name -> glossladder.v1.Step
-	2,  // 27: glossladder.v1.StepProgress.state:type_name -> glossladder.v1.StepState
-	3,  // 28: glossladder.v1.Readings.time:type_name -> glossladder.v1.ReadingsTime
-	28, // 29: glossladder.v1.Readings.step:type_name -> glossladder.v1.Step
-	37, // 30: glossladder.v1.Readings.gloss:type_name -> glossladder.v1.GlossSpot
-	38, // 31: glossladder.v1.Readings.film:type_name -> glossladder.v1.FilmSpot
-	39, // 32: glossladder.v1.Readings.left:type_name -> glossladder.v1.Defect
-	40, // 33: glossladder.v1.Readings.instruments:type_name -> glossladder.v1.Instruments
-	13, // 34: glossladder.v1.Plan.panels:type_name -> glossladder.v1.PlannedPanel
-	35, // 35: glossladder.v1.PlannedPanel.ladder:type_name -> glossladder.v1.Ladder
-	28, // 36: glossladder.v1.Progress.step:type_name -> glossladder.v1.Step
-	2,  // 37: glossladder.v1.Progress.state:type_name -> glossladder.v1.StepState
-	41, // 38: glossladder.v1.Progress.combination:type_name -> glossladder.v1.Combination
-	42, // 39: glossladder.v1.Progress.settings:type_name -> glossladder.v1.Settings
-	43, // 40: glossladder.v1.Decision.recommendation:type_name -> glossladder.v1.Recommendation
-	34, // 41: glossladder.v1.Decision.verdict:type_name -> glossladder.v1.Verdict
-	16, // 42: glossladder.v1.Decision.sheets:type_name -> glossladder.v1.FactSheet
-	17, // 43: glossladder.v1.FactSheet.facts:type_name -> glossladder.v1.SeenFact
-	18, // 44: glossladder.v1.FactSheet.answers:type_name -> glossladder.v1.TableAnswer
-	44, // 45: glossladder.v1.Correction.inspection:type_name -> glossladder.v1.Inspection
-	11, // 46: glossladder.v1.Correction.readings:type_name -> glossladder.v1.Readings
-	20, // 47: glossladder.v1.Correction.trial:type_name -> glossladder.v1.TrialRecord
-	14, // 48: glossladder.v1.Correction.progress:type_name -> glossladder.v1.Progress
-	33, // 49: glossladder.v1.TrialRecord.trial:type_name -> glossladder.v1.Trial
-	26, // 50: glossladder.v1.JobDetails.book_time:type_name -> google.protobuf.Timestamp
-	30, // 51: glossladder.v1.JobDetails.bay:type_name -> glossladder.v1.BayBooking
-	26, // 52: glossladder.v1.JobEvent.record_time:type_name -> google.protobuf.Timestamp
-	26, // 53: glossladder.v1.JobEvent.happen_time:type_name -> google.protobuf.Timestamp
-	21, // 54: glossladder.v1.JobEvent.booked:type_name -> glossladder.v1.JobDetails
-	21, // 55: glossladder.v1.JobEvent.details:type_name -> glossladder.v1.JobDetails
-	44, // 56: glossladder.v1.JobEvent.inspection:type_name -> glossladder.v1.Inspection
-	11, // 57: glossladder.v1.JobEvent.readings:type_name -> glossladder.v1.Readings
-	20, // 58: glossladder.v1.JobEvent.trial:type_name -> glossladder.v1.TrialRecord
-	15, // 59: glossladder.v1.JobEvent.decision:type_name -> glossladder.v1.Decision
-	12, // 60: glossladder.v1.JobEvent.plan:type_name -> glossladder.v1.Plan
-	14, // 61: glossladder.v1.JobEvent.progress:type_name -> glossladder.v1.Progress
-	22, // 62: glossladder.v1.JobEvent.finished:type_name -> glossladder.v1.Closing
-	22, // 63: glossladder.v1.JobEvent.handed_over:type_name -> glossladder.v1.Closing
-	22, // 64: glossladder.v1.JobEvent.cancelled:type_name -> glossladder.v1.Closing
-	19, // 65: glossladder.v1.JobEvent.correction:type_name -> glossladder.v1.Correction
-	66, // [66:66] is the sub-list for method output_type
-	66, // [66:66] is the sub-list for method input_type
-	66, // [66:66] is the sub-list for extension type_name
-	66, // [66:66] is the sub-list for extension extendee
-	0,  // [0:66] is the sub-list for field type_name
+	30, // 14: glossladder.v1.Job.courses:type_name -> glossladder.v1.WorkCourse
+	31, // 15: glossladder.v1.Job.bay:type_name -> glossladder.v1.BayBooking
+	32, // 16: glossladder.v1.Job.crew:type_name -> glossladder.v1.Crew
+	33, // 17: glossladder.v1.JobPanel.found:type_name -> glossladder.v1.Panel
+	34, // 18: glossladder.v1.JobPanel.advice:type_name -> glossladder.v1.PanelAdvice
+	35, // 19: glossladder.v1.JobPanel.trials:type_name -> glossladder.v1.Trial
+	36, // 20: glossladder.v1.JobPanel.verdict:type_name -> glossladder.v1.Verdict
+	37, // 21: glossladder.v1.JobPanel.ladder:type_name -> glossladder.v1.Ladder
+	10, // 22: glossladder.v1.JobPanel.steps:type_name -> glossladder.v1.StepProgress
+	11, // 23: glossladder.v1.JobPanel.during:type_name -> glossladder.v1.Readings
+	11, // 24: glossladder.v1.JobPanel.after:type_name -> glossladder.v1.Readings
+	7,  // 25: glossladder.v1.JobPanel.film:type_name -> glossladder.v1.VisitFilm
+	38, // 26: glossladder.v1.JobPanel.outcomes:type_name -> glossladder.v1.WorkOutcome
+	29, // 27: glossladder.v1.StepProgress.step:type_name -> glossladder.v1.Step
+	2,  // 28: glossladder.v1.StepProgress.state:type_name -> glossladder.v1.StepState
+	3,  // 29: glossladder.v1.Readings.time:type_name -> glossladder.v1.ReadingsTime
+	29, // 30: glossladder.v1.Readings.step:type_name -> glossladder.v1.Step
+	39, // 31: glossladder.v1.Readings.gloss:type_name -> glossladder.v1.GlossSpot
+	40, // 32: glossladder.v1.Readings.film:type_name -> glossladder.v1.FilmSpot
+	41, // 33: glossladder.v1.Readings.left:type_name -> glossladder.v1.Defect
+	42, // 34: glossladder.v1.Readings.instruments:type_name -> glossladder.v1.Instruments
+	14, // 35: glossladder.v1.Plan.panels:type_name -> glossladder.v1.PlannedPanel
+	13, // 36: glossladder.v1.Plan.measured:type_name -> glossladder.v1.MeasuredAreas
+	32, // 37: glossladder.v1.Plan.crew:type_name -> glossladder.v1.Crew
+	43, // 38: glossladder.v1.MeasuredAreas.areas:type_name -> glossladder.v1.PanelArea
+	37, // 39: glossladder.v1.PlannedPanel.ladder:type_name -> glossladder.v1.Ladder
+	29, // 40: glossladder.v1.Progress.step:type_name -> glossladder.v1.Step
+	2,  // 41: glossladder.v1.Progress.state:type_name -> glossladder.v1.StepState
+	44, // 42: glossladder.v1.Progress.combination:type_name -> glossladder.v1.Combination
+	45, // 43: glossladder.v1.Progress.settings:type_name -> glossladder.v1.Settings
+	46, // 44: glossladder.v1.Decision.recommendation:type_name -> glossladder.v1.Recommendation
+	36, // 45: glossladder.v1.Decision.verdict:type_name -> glossladder.v1.Verdict
+	17, // 46: glossladder.v1.Decision.sheets:type_name -> glossladder.v1.FactSheet
+	18, // 47: glossladder.v1.FactSheet.facts:type_name -> glossladder.v1.SeenFact
+	19, // 48: glossladder.v1.FactSheet.answers:type_name -> glossladder.v1.TableAnswer
+	47, // 49: glossladder.v1.Correction.inspection:type_name -> glossladder.v1.Inspection
+	11, // 50: glossladder.v1.Correction.readings:type_name -> glossladder.v1.Readings
+	21, // 51: glossladder.v1.Correction.trial:type_name -> glossladder.v1.TrialRecord
+	15, // 52: glossladder.v1.Correction.progress:type_name -> glossladder.v1.Progress
+	35, // 53: glossladder.v1.TrialRecord.trial:type_name -> glossladder.v1.Trial
+	27, // 54: glossladder.v1.JobDetails.book_time:type_name -> google.protobuf.Timestamp
+	31, // 55: glossladder.v1.JobDetails.bay:type_name -> glossladder.v1.BayBooking
+	27, // 56: glossladder.v1.JobEvent.record_time:type_name -> google.protobuf.Timestamp
+	27, // 57: glossladder.v1.JobEvent.happen_time:type_name -> google.protobuf.Timestamp
+	22, // 58: glossladder.v1.JobEvent.booked:type_name -> glossladder.v1.JobDetails
+	22, // 59: glossladder.v1.JobEvent.details:type_name -> glossladder.v1.JobDetails
+	47, // 60: glossladder.v1.JobEvent.inspection:type_name -> glossladder.v1.Inspection
+	11, // 61: glossladder.v1.JobEvent.readings:type_name -> glossladder.v1.Readings
+	21, // 62: glossladder.v1.JobEvent.trial:type_name -> glossladder.v1.TrialRecord
+	16, // 63: glossladder.v1.JobEvent.decision:type_name -> glossladder.v1.Decision
+	12, // 64: glossladder.v1.JobEvent.plan:type_name -> glossladder.v1.Plan
+	15, // 65: glossladder.v1.JobEvent.progress:type_name -> glossladder.v1.Progress
+	23, // 66: glossladder.v1.JobEvent.finished:type_name -> glossladder.v1.Closing
+	23, // 67: glossladder.v1.JobEvent.handed_over:type_name -> glossladder.v1.Closing
+	23, // 68: glossladder.v1.JobEvent.cancelled:type_name -> glossladder.v1.Closing
+	20, // 69: glossladder.v1.JobEvent.correction:type_name -> glossladder.v1.Correction
+	70, // [70:70] is the sub-list for method output_type
+	70, // [70:70] is the sub-list for method input_type
+	70, // [70:70] is the sub-list for extension type_name
+	70, // [70:70] is the sub-list for extension extendee
+	0,  // [0:70] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_job_proto_init() }
@@ -2731,31 +2830,33 @@ func file_glossladder_v1_job_proto_init() {
 	}
 	file_glossladder_v1_booking_proto_init()
 	file_glossladder_v1_inspection_proto_init()
+	file_glossladder_v1_plan_proto_init()
 	file_glossladder_v1_recommendation_proto_init()
 	file_glossladder_v1_trial_proto_init()
 	file_glossladder_v1_verdict_proto_init()
 	file_glossladder_v1_words_proto_init()
 	file_glossladder_v1_work_course_proto_init()
 	file_glossladder_v1_job_proto_msgTypes[0].OneofWrappers = []any{}
+	file_glossladder_v1_job_proto_msgTypes[5].OneofWrappers = []any{}
 	file_glossladder_v1_job_proto_msgTypes[6].OneofWrappers = []any{}
 	file_glossladder_v1_job_proto_msgTypes[7].OneofWrappers = []any{}
-	file_glossladder_v1_job_proto_msgTypes[10].OneofWrappers = []any{}
-	file_glossladder_v1_job_proto_msgTypes[11].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[11].OneofWrappers = []any{}
+	file_glossladder_v1_job_proto_msgTypes[12].OneofWrappers = []any{
 		(*Decision_Recommendation)(nil),
 		(*Decision_Verdict)(nil),
 	}
-	file_glossladder_v1_job_proto_msgTypes[13].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[14].OneofWrappers = []any{
 		(*SeenFact_Number)(nil),
 		(*SeenFact_Word)(nil),
 		(*SeenFact_Flag)(nil),
 	}
-	file_glossladder_v1_job_proto_msgTypes[15].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[16].OneofWrappers = []any{
 		(*Correction_Inspection)(nil),
 		(*Correction_Readings)(nil),
 		(*Correction_Trial)(nil),
 		(*Correction_Progress)(nil),
 	}
-	file_glossladder_v1_job_proto_msgTypes[19].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[20].OneofWrappers = []any{
 		(*JobEvent_Booked)(nil),
 		(*JobEvent_Details)(nil),
 		(*JobEvent_Inspection)(nil),
@@ -2775,7 +2876,7 @@ func file_glossladder_v1_job_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_job_proto_rawDesc), len(file_glossladder_v1_job_proto_rawDesc)),
 			NumEnums:      4,
-			NumMessages:   20,
+			NumMessages:   21,
 			NumExtensions: 0,
 			NumServices:   0,
 		},

@@ -1161,7 +1161,7 @@ type RecordPlanRequest struct {
 	Name string `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
 	// What comes with it. Unset: nothing.
 	Entry *Entry `protobuf:"bytes,2,opt,name=entry,proto3" json:"entry,omitempty"`
-	// The plan. Unset: every panel gets the ladder that its trials have proven or, without trials, the one advised.
+	// The plan. Unset: as one without panels.
 	Plan          *Plan `protobuf:"bytes,3,opt,name=plan,proto3" json:"plan,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache

@@ -44,8 +44,8 @@ type EstimateJobRequest struct {
 	OnlyInspected bool `protobuf:"varint,6,opt,name=only_inspected,json=onlyInspected,proto3" json:"only_inspected,omitempty"`
 	// A job, "jobs/" and an id, in place of an inspection: what was found in it, the ladders of its plan or those that trials have
 	// proven and, before anyone has looked, what is on record of the vehicle. What the request says beside it of the vehicle and the
-	// goal fills in what the record leaves open; its ladders go before those on record. Once the job has a plan, its panels are all
-	// that is counted. Unset: the request brings all.
+	// goal fills in what the record leaves open; its ladders and areas go before those on record. Once the job has a plan, its panels
+	// are all that is counted. Unset: the request brings all.
 	Job           string `protobuf:"bytes,7,opt,name=job,proto3" json:"job,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -185,13 +185,14 @@ type PlanJobRequest struct {
 	Ladders []*ChosenLadder `protobuf:"bytes,2,rep,name=ladders,proto3" json:"ladders,omitempty"`
 	// Areas that were measured. A panel that is not here has the area of the rules.
 	Areas []*PanelArea `protobuf:"bytes,3,rep,name=areas,proto3" json:"areas,omitempty"`
-	// Who works. Unset: one person, eight hours a day.
+	// Who works. Unset: as the plan of the job says or, without one, one person, eight hours a day.
 	Crew *Crew `protobuf:"bytes,4,opt,name=crew,proto3" json:"crew,omitempty"`
 	// When the work may start, to lay it into the bay's hours. Unset: no bay time is reckoned.
 	Bay *BayRequest `protobuf:"bytes,5,opt,name=bay,proto3" json:"bay,omitempty"`
 	// A job, "jobs/" and an id, in place of an inspection: its inspections with their corrections and later readings, the film that
-	// was taken so far, and the ladders of its plan or those that trials have proven. The panels are those of its plan or, before
-	// there is one, all that were inspected. Ladders of the request go before those on record. Unset: the request brings all.
+	// was taken so far, the ladders of its plan or those that trials have proven, and the areas and the crew of its plan. The panels
+	// are those of its plan or, before there is one, all that were inspected. Ladders and areas of the request go before those on
+	// record, panel by panel, and its crew figure by figure. Unset: the request brings all.
 	Job           string `protobuf:"bytes,6,opt,name=job,proto3" json:"job,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -428,7 +429,7 @@ type FitHoursRequest struct {
 	Ladders []*ChosenLadder `protobuf:"bytes,2,rep,name=ladders,proto3" json:"ladders,omitempty"`
 	// Areas that were measured.
 	Areas []*PanelArea `protobuf:"bytes,3,rep,name=areas,proto3" json:"areas,omitempty"`
-	// Who works. Unset: one person, eight hours a day.
+	// Who works. Unset: as the plan of the job says or, without one, one person, eight hours a day.
 	Crew *Crew `protobuf:"bytes,4,opt,name=crew,proto3" json:"crew,omitempty"`
 	// What is fixed. Required.
 	//

@@ -116,7 +116,10 @@ func everyBody() []history.Body {
 				Answers: []history.TableAnswer{{Table: "start", Rule: "soft-light-marks", Answer: "finish"}, {Table: "limit"}},
 			}},
 		},
-		&history.Plan{Panels: []history.PlannedPanel{{Panel: "bonnet", Ladder: "polish-finish"}}, Note: "as tried"},
+		&history.Plan{
+			Panels: []history.PlannedPanel{{Panel: "bonnet", Ladder: "polish-finish"}}, Note: "as tried", Crew: &history.Crew{People: ptr(2), DayHours: ptr(7.5)},
+			Measured: &history.Measured{Areas: []history.MeasuredArea{{Panel: "bonnet", M2: 1.8500000000000001}}},
+		},
 		&history.Progress{
 			Panel: "bonnet", Step: "polish", State: history.LeftOut, SectionsDone: ptr(0), SectionsTotal: ptr(6), Minutes: ptr(0.0), FreshPad: ptr(true),
 			TestSectionSpared: true, Note: "not needed",

@@ -10,6 +10,8 @@ import { stretch } from "../words/clock";
 import { phrase } from "../words/phrase";
 import { big } from "../words/word";
 import { book, free, said } from "./booking";
+import { heldIn } from "./taken";
+import { TakenBand } from "./takenband";
 
 type Props = { job: Ready; bay: string; blocks: BayBlock[]; closed: boolean };
 
@@ -70,18 +72,25 @@ function Move({ job, bay, blocks, at, onDone }: MoveProps) {
   const next = `blocks.blocks[${all.indexOf(block) + 1}]`; // which may begin before this one ends
   const start = (start_time: string | undefined) =>
     start_time && set({ ...block, start_time, end_time: new Date(new Date(start_time).getTime() + length).toISOString() });
-  const keep = async () => {
-    const ends = (block.end_time ?? "") > (block.start_time ?? "");
+  const keep = async (now = block, allow_overlap = false) => {
+    const ends = (now.end_time ?? "") > (now.start_time ?? "");
     complain(ends ? "" : phrase("The end has to be after the start."));
     refuse(undefined);
     if (!ends) return;
     work(true);
-    const failure = await book(job.name, { bay, blocks: { blocks: all } });
+    const failure = await book(job.name, { bay, blocks: { blocks: inOrder(blocks.with(at, now)) }, ...(allow_overlap ? { allow_overlap } : {}) });
     work(false);
     refuse(failure);
     if (failure) return;
     say(phrase("Moved."));
     onDone();
+  };
+  const held = heldIn(refused);
+  const takeFree = (free: string) => {
+    const span = new Date(block.end_time ?? 0).getTime() - new Date(block.start_time ?? 0).getTime();
+    const then = { ...block, start_time: free, end_time: new Date(new Date(free).getTime() + span).toISOString() };
+    set(then);
+    void keep(then);
   };
   const atField = said(refused, field, next);
   return (
@@ -94,9 +103,10 @@ function Move({ job, bay, blocks, at, onDone }: MoveProps) {
         onSet={(end_time) => set({ ...block, end_time })}
         wrong={wrong || said(refused, `${field}.end_time`, next)}
       />
-      {!atField && <Trouble failure={refused} />}
+      {held && <TakenBand held={held} busy={busy} onTake={takeFree} onOverlap={() => void keep(block, true)} />}
+      {!atField && !held && <Trouble failure={refused} />}
       <div class="actions">
-        <button type="button" class="main" disabled={busy} onClick={() => void keep()}>
+        <button type="button" class={held ? "quiet" : "main"} disabled={busy} onClick={() => void keep()}>
           {phrase("Book it so")}
         </button>
         <button type="button" class="quiet" onClick={onDone}>

@@ -1,5 +1,6 @@
 import { useEffect, useId, useState } from "preact/hooks";
 import * as database from "../device/database";
+import { crewAsked, hasNewAreas } from "../job/measured";
 import { say, Trouble } from "../parts/notice";
 import { When } from "../parts/when";
 import type { Ready } from "../screens/jobframe";
@@ -7,15 +8,17 @@ import type { Failure } from "../wire/failure";
 import { phrase } from "../words/phrase";
 import { book, said } from "./booking";
 import { InTheBay } from "./inthebay";
+import { heldIn } from "./taken";
+import { Overlap, TakenBand } from "./takenband";
 
 const shelf = "bays of this device";
 
 // BookBay lays the work of a job into the hours of a bay, from a date and a time on.
-export function BookBay({ job, booked, start }: { job: Ready; booked: string | undefined; start: string | undefined }) {
+export function BookBay({ job, booked, start: begins }: { job: Ready; booked: string | undefined; start: string | undefined }) {
   const id = useId();
   const [bays, know] = useState<string[]>([]);
   const [bay, name] = useState(booked ?? "");
-  const [from, set] = useState(start ?? job.job?.book_time);
+  const [from, set] = useState(begins ?? job.job?.book_time);
   const [wrong, complain] = useState<{ bay?: string; from?: string }>({});
   const [refused, refuse] = useState<Failure>();
   const [busy, work] = useState(false);
@@ -28,15 +31,17 @@ export function BookBay({ job, booked, start }: { job: Ready; booked: string | u
       () => undefined,
     );
   }, []);
-  const ask = async () => {
+  const ask = async (start = from, allow_overlap = false) => {
     const missing = {
       ...(bay.trim() ? {} : { bay: phrase("Name the bay, such as bay-1.") }),
-      ...(from ? {} : { from: phrase("Say when the vehicle is there.") }),
+      ...(start ? {} : { from: phrase("Say when the vehicle is there.") }),
     };
     complain(missing);
-    if (!from || !bay.trim()) return;
+    if (!start || !bay.trim()) return;
     work(true);
-    const failure = await book(job.name, { bay: bay.trim(), work: { start_time: from, ...(job.draft.crew ? { crew: job.draft.crew } : {}) } });
+    const crew = crewAsked(job);
+    const work_ = { start_time: start, ...(crew ? { crew } : {}) };
+    const failure = await book(job.name, { bay: bay.trim(), work: work_, ...(allow_overlap ? { allow_overlap } : {}) });
     work(false);
     refuse(failure);
     if (failure) return;
@@ -45,6 +50,7 @@ export function BookBay({ job, booked, start }: { job: Ready; booked: string | u
     void database.put("kept", shelf, known);
     say(phrase("Booked."));
   };
+  const held = heldIn(refused);
   const bayWrong = wrong.bay ?? said(refused, "bay");
   const fromWrong = wrong.from ?? said(refused, "work.start_time");
   return (
@@ -83,13 +89,27 @@ export function BookBay({ job, booked, start }: { job: Ready; booked: string | u
       <p class="hint">
         {phrase("The hours of the plan are laid into the opening hours of the shop’s catalogue, with the people and the hours a day of the plan.")}
       </p>
-      {!(refused && (bayWrong || fromWrong)) && <Trouble failure={refused} />}
+      {hasNewAreas(job) && <p class="hint">{phrase("Areas that are not on record yet are not reckoned with here. They go on record with the plan.")}</p>}
+      {held && (
+        <TakenBand
+          held={held}
+          busy={busy}
+          onTake={(free) => {
+            set(free);
+            void ask(free);
+          }}
+          onOverlap={() => void ask(from, true)}
+        />
+      )}
+      {!held && !(refused && (bayWrong || fromWrong)) && <Trouble failure={refused} />}
       <div class="actions">
         <button type="submit" class="main" disabled={busy}>
           {booked ? phrase("Book anew") : phrase("Book the bay")}
         </button>
       </div>
-      <InTheBay bay={bay.trim()} job={job.id} since={job.job?.etag} />
+      <InTheBay bay={bay.trim()} job={job.id} from={from} since={job.job?.etag}>
+        <Overlap busy={busy} onOverlap={() => void ask(from, true)} />
+      </InTheBay>
     </form>
   );
 }

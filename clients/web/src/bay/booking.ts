@@ -5,7 +5,7 @@ import type { BayBlock, Question } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
 
 type What = { work: NonNullable<Question<"BookingService", "bookBay">["work"]> } | { blocks: { blocks: BayBlock[] } };
-export type Booking = { bay: string } & What;
+export type Booking = { bay: string; allow_overlap?: boolean } & What;
 
 // Bay time is only worth something once the service has agreed to it, so it is not put in the outbox: it is asked for on the spot.
 // A booking that got no answer keeps its request id, so that asking for the same again books it once.

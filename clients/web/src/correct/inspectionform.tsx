@@ -1,6 +1,7 @@
 import { change } from "../device/drafts";
 import { WordChoice } from "../parts/choice";
 import { to } from "../route";
+import { AskedOfVehicle } from "../screens/asked";
 import type { Ready } from "../screens/jobframe";
 import { phrase } from "../words/phrase";
 import { panelName } from "../words/word";
@@ -21,6 +22,7 @@ export function InspectionForm({ job }: { job: Ready }) {
           </li>
         ))}
       </ul>
+      <AskedOfVehicle job={job} />
       <WordChoice
         label={phrase("What the owner wants")}
         fact="goal.level"

@@ -20,10 +20,10 @@ export type Draft = {
   trials: Record<string, Trial>;
   // Readings taken while the panel is worked or after it, by panel.
   work?: Record<string, Readings>;
-  // Areas that the shop measured in m², by panel, and who works. The record of a job has no place for them: they go with each
-  // question about a plan.
-  areas?: Record<string, number>;
-  crew?: { people?: number; day_hours?: number };
+  // Areas that the shop measured in m², by panel, and who works, where it is otherwise than on record; null: not measured, not
+  // said. They go on record with the plan.
+  areas?: Record<string, number | null>;
+  crew?: { people?: number | null; day_hours?: number | null };
   // The event that is being corrected: what held until now, and why it is wrong. Such a draft is kept beside the job's own, by its
   // name, "~" and the event's number.
   correcting?: { job: string; sequence: string; was: Instead; why: string; progress?: Progress };

@@ -7,6 +7,7 @@ import { call } from "../wire/call";
 import type { Correction, Inspection, Job, JobEvent, VehicleRecord } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
 import { settleCorrection } from "./corrected";
+import { settleMeasured } from "./measured";
 import { plain } from "./plain";
 
 const jobs = new Map<string, Store<Job | undefined>>();
@@ -21,6 +22,7 @@ onArrival((entry, answer) => {
   const job = (answer as { job?: Job }).job ?? (answer as Job);
   if (job?.name?.startsWith("jobs/")) jobStore(job.name).set(job);
   if (entry.method === "correctEvent") void settleCorrection(entry.job, (entry.question as { correction?: Correction }).correction ?? {}, job);
+  if (entry.method === "recordPlan" && job?.name) void settleMeasured(entry.job, job);
   if (entry.method === "updateVehicle") void renameVehicle(entry.job, (answer as VehicleRecord).label);
 });
 

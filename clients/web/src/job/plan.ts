@@ -1,11 +1,14 @@
-import { change, type Draft } from "../device/drafts";
+import { type Draft, isUnrecorded } from "../device/drafts";
 import { type Kept, useKept } from "../device/kept";
+import type { Entry } from "../device/outbox";
 import { call } from "../wire/call";
 import type { Answer, Job, Ladder, Question, WorkPlan } from "../wire/contract";
 import { given } from "../words/word";
+import { areasOf, crewAsked, crewOf, hasNewAreas, takesBack } from "./measured";
 import { asked } from "./record";
+import { isPlanned } from "./ticks";
 
-type Planned = { name: string; draft: Draft; job?: Job };
+type Planned = { name: string; draft: Draft; job?: Job; mine: Entry[] };
 type Settled = NonNullable<Question<"PlanService", "planJob">["ladders"]>;
 
 // settledOf are the ladders that hold: those of the plan or, before there is one, those that test spots have proven.
@@ -27,42 +30,60 @@ function fixedOf(job: Job | undefined, keepProven: boolean): Settled {
   });
 }
 
-// questionOf is what PlanService has to know of a job. It plans what stands on this device, recorded or not.
-function questionOf({ draft }: Planned, ladders: Settled) {
-  const here = new Set((draft.inspection.panels ?? []).map((p) => p.id));
-  const areas = Object.entries(draft.areas ?? {}).flatMap(([panel_id, area_m2]) => (here.has(panel_id) ? [{ panel_id, area_m2 }] : []));
+type Subject = Pick<Question<"PlanService", "planJob">, "job" | "inspection" | "ladders" | "areas" | "crew">;
+
+// byName says whether the service can plan what is on record: nothing of the job is on this device alone.
+const byName = (job: Planned): boolean =>
+  !!job.job?.panels?.some((p) => p.inspection !== "0") && job.mine.length === 0 && !isUnrecorded(job.draft) && !takesBack(job);
+
+// questionOf is what PlanService has to know of a job. What is on record it plans by the job's name, with corrections, later
+// readings and the film that was taken; what is only on this device goes with the question.
+function questionOf(job: Planned, named: boolean, ladders: Settled): Subject {
+  const here = new Set((job.draft.inspection.panels ?? []).map((p) => p.id));
+  const areas = Object.entries(areasOf(job)).flatMap(([panel_id, area_m2]) => (here.has(panel_id) ? [{ panel_id, area_m2 }] : []));
+  const settled = ladders.filter((l) => here.has(l.panel_id));
+  if (named) {
+    const planned = new Set((job.job?.panels ?? []).filter((p) => !isPlanned(job.job) || given(p.ladder)).map((p) => p.panel_id));
+    const crew = crewAsked(job);
+    return {
+      job: job.name,
+      ...(settled.length ? { ladders: settled } : {}),
+      ...(hasNewAreas(job) ? { areas: areas.filter((a) => planned.has(a.panel_id)) } : {}),
+      ...(crew ? { crew } : {}),
+    };
+  }
+  const crew = crewOf(job);
   return {
-    inspection: asked(draft.inspection),
-    ladders: ladders.filter((l) => here.has(l.panel_id)),
+    inspection: asked(job.draft.inspection),
+    ladders: settled,
     ...(areas.length ? { areas } : {}),
-    ...(draft.crew ? { crew: draft.crew } : {}),
+    ...(Object.keys(crew).length ? { crew } : {}),
   };
 }
 
-const aroundOf = (job: Planned) => [job.job?.last_sequence, job.draft.recorded, JSON.stringify([job.draft.areas, job.draft.crew])];
+const aroundOf = (job: Planned) => [
+  job.job?.last_sequence,
+  job.mine.length,
+  job.draft.recorded,
+  byName(job),
+  JSON.stringify([job.draft.areas, job.draft.crew]),
+];
 
 // usePlan is the plan of the vehicle as it stands.
 export function usePlan(job: Planned): Kept<WorkPlan | undefined> {
   const key = job.draft.inspection.panels?.length ? `plan ${job.name}` : undefined;
-  return useKept(key, async () => (await call("PlanService", "planJob", questionOf(job, settledOf(job.job)))).plan, aroundOf(job));
+  const named = byName(job);
+  return useKept(key, async () => (await call("PlanService", "planJob", questionOf(job, named, named ? [] : settledOf(job.job)))).plan, aroundOf(job));
 }
 
 // Fixed is what there is for the job: hours of one person, or a price in the currency of the catalogue.
 export type Fixed = { hours: number } | { price: NonNullable<Question<"PlanService", "fitHours">["price"]> };
 export type Fit = { fixed: Fixed; answer: Answer<"PlanService", "fitHours"> };
 
-// useFit is the best use of what is fixed. The last answer stays on the device, with what it was for.
+// useFit is the best use of what is fixed. The last answer stays on the device, with what it was for. Once a job has a plan, the
+// service gives its panels no more than that; here another choice is looked for, so the question brings the inspection then.
 export function useFit(job: Planned, fixed: Fixed, keepProven: boolean): Kept<Fit> {
-  const ask = async () => ({ fixed, answer: await call("PlanService", "fitHours", { ...questionOf(job, fixedOf(job.job, keepProven)), ...fixed }) });
+  const named = byName(job) && !isPlanned(job.job);
+  const ask = async () => ({ fixed, answer: await call("PlanService", "fitHours", { ...questionOf(job, named, fixedOf(job.job, keepProven)), ...fixed }) });
   return useKept(`fit ${job.name}`, ask, [...aroundOf(job), JSON.stringify(fixed), keepProven]);
 }
-
-// setArea keeps the area of a panel as measured; undefined: it was not.
-export function setArea(job: string, panel: string, did: string, area: number | undefined): void {
-  change(job, did, (d) => {
-    const { [panel]: _, ...others } = d.areas ?? {};
-    return { ...d, areas: area === undefined ? others : { ...others, [panel]: area } };
-  });
-}
-
-export const setCrew = (job: string, did: string, crew: Draft["crew"]): void => change(job, did, (d) => ({ ...d, crew: { ...d.crew, ...crew } }));

@@ -5,6 +5,7 @@ import type { Correction, Inspection, Ladder, Panel, Trial } from "../wire/contr
 import { type Failure, toFailure } from "../wire/failure";
 import { phrase } from "../words/phrase";
 import { panelName, word } from "../words/word";
+import { type Entered, withPlan } from "./measured";
 import { onlyRead } from "./sheet";
 
 // entry comes with everything that is recorded.
@@ -72,9 +73,12 @@ export async function recordTrial(draft: Draft, panel: string, trial: Trial): Pr
 
 type PlannedPanel = { panel_id: string; ladder: Ladder };
 
-// recordPlan settles the ladders: those given, in the order of work, or what is proven or advised by what is on record.
-export const recordPlan = (job: string, panels?: PlannedPanel[], note = "") =>
-  post(job, "recordPlan", { name: job, entry: entry(), ...(panels ? { plan: { panels, note } } : {}) }, phrase("the plan"));
+// recordPlan settles the ladders: those given, in the order of work, or what is proven or advised by what is on record. Areas and
+// the crew that were entered go with them.
+export function recordPlan(job: Entered & { name: string }, panels: PlannedPanel[] = [], note = "") {
+  const plan = { ...(panels.length ? { panels, note } : {}), ...withPlan(job) };
+  return post(job.name, "recordPlan", { name: job.name, entry: entry(), plan }, phrase("the plan"));
+}
 
 type Tick = { panel: string; step: string; state: "STEP_STATE_DONE" | "STEP_STATE_UNDER_WAY" | "STEP_STATE_LEFT_OUT"; note?: string };
 

@@ -8,15 +8,21 @@ type Props = {
   choices: { value: string; says: string }[];
   value: string;
   onPick: (value: string) => void;
-  hint?: string;
+  hint?: string | undefined;
+  wrong?: string | undefined; // what the service says is wrong with it
 };
 
 // Choice is one of a few, as large chips over real radio buttons.
-export function Choice({ label, choices, value, onPick, hint }: Props) {
+export function Choice({ label, choices, value, onPick, hint, wrong }: Props) {
   const name = useId();
   return (
-    <fieldset class="choice">
+    <fieldset class="choice" aria-invalid={wrong ? true : undefined}>
       <legend>{label}</legend>
+      {wrong && (
+        <p class="wrong" role="alert" lang="en">
+          {wrong}
+        </p>
+      )}
       {hint && <p class="hint">{hint}</p>}
       <div class="chips">
         {choices.map((c) => (

@@ -4,13 +4,22 @@ import { typed as asTyped, figure, parsed } from "../words/number";
 import { phrase } from "../words/phrase";
 import { big } from "../words/word";
 
-type NumberProps = { label?: string; fact: string; value: number | undefined; onSet: (value: number | undefined) => void };
+type NumberProps = {
+  label?: string;
+  fact: string;
+  value: number | undefined;
+  onSet: (value: number | undefined) => void;
+  refused?: string | undefined; // what the service says is wrong with it
+  about?: string | undefined; // what it means, where its name does not say
+  empty?: string; // what it means where nothing is entered
+};
 
 // NumberEntry is one figure with the bounds of its fact. What lies outside is told and not taken.
-export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
+export function NumberEntry({ label, fact, value, onSet, refused = "", about, empty = phrase("not known") }: NumberProps) {
   const id = useId();
   const [text, set] = useState(value === undefined ? "" : asTyped(value));
-  const [wrong, complain] = useState("");
+  const [complaint, complain] = useState("");
+  const wrong = complaint || refused;
   useEffect(() => {
     if (parsed(text) !== value) set(value === undefined ? "" : asTyped(value));
   }, [value]);
@@ -42,15 +51,16 @@ export function NumberEntry({ label, fact, value, onSet }: NumberProps) {
         />
         {unit && <span aria-hidden="true">{unit}</span>}
       </div>
-      <p id={`${id}-hint`} class={wrong ? "wrong" : "hint"}>
-        {wrong || (min === undefined || max === undefined ? "" : bounds(min, max, unit))}
+      <p id={`${id}-hint`} class={wrong ? "wrong" : "hint"} role={refused ? "alert" : undefined} lang={!complaint && refused ? "en" : undefined}>
+        {wrong || (min === undefined || max === undefined ? "" : bounds(min, max, unit, empty))}
       </p>
+      {about && <p class="hint">{about}</p>}
     </div>
   );
 }
 
-const bounds = (min: number, max: number, unit: string | undefined): string =>
-  unit ? phrase("in {unit}, {min} to {max}; empty: not known", { unit, min, max }) : phrase("{min} to {max}; empty: not known", { min, max });
+const bounds = (min: number, max: number, unit: string | undefined, empty: string): string =>
+  unit ? phrase("in {unit}, {min} to {max}; empty: {empty}", { unit, min, max, empty }) : phrase("{min} to {max}; empty: {empty}", { min, max, empty });
 
 type TextProps = { label: string; value: string; onSet: (value: string) => void; most: number; hint?: string; lines?: number };
 

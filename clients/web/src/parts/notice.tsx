@@ -1,8 +1,9 @@
 import type { ComponentChildren } from "preact";
 import { Store, useStore } from "../device/store";
+import { factOf } from "../facts";
 import type { Failure } from "../wire/failure";
 import { phrase } from "../words/phrase";
-import { panelName } from "../words/word";
+import { big, panelName } from "../words/word";
 import { Mark } from "./marks";
 
 type Word = { text: string; act?: { says: string; run: () => void } };
@@ -46,6 +47,10 @@ export function Saying() {
   );
 }
 
+// ownNamed says a fact of the shop's own by its name for people.
+const ownNamed = (field: string): string =>
+  field.replace(/(^inspection\.)?shop\[(\w+)\]/, (_, __, name: string) => `“${big(factOf(`shop.${name}`).label ?? name)}”`);
+
 // Trouble tells why there is no answer, field by field where the service says so.
 export function Trouble({
   failure,
@@ -61,7 +66,7 @@ export function Trouble({
   if (!failure) return null;
   // A panel is known to people by its name, not by its place in a list.
   const named = (field: string) =>
-    field.replace(
+    ownNamed(field).replace(
       /^inspection\.panels\[(\d+)\]\.?/,
       (_, i) => `${panels[Number(i)] ? panelName(panels[Number(i)] ?? "") : phrase("panel {n}", { n: Number(i) + 1 })} `,
     );

@@ -1,4 +1,4 @@
-import { setArea } from "../job/plan";
+import { areasOf, recordedArea, setArea } from "../job/measured";
 import { BoundedEntry } from "../parts/bounded";
 import { LadderMark } from "../parts/marks";
 import { Sources } from "../parts/sourced";
@@ -7,11 +7,13 @@ import type { SourceInfo, WorkPlan } from "../wire/contract";
 import { phrase } from "../words/phrase";
 import { microns, minutes, squareMetres } from "../words/range";
 import { panelName } from "../words/word";
+import { Keep } from "./keep";
 
 // Areas is the plan panel by panel, with the area that each is reckoned with. One that the shop measured takes the place of the
 // rules' and narrows the range.
 export function Areas({ job, plan }: { job: Ready; plan: WorkPlan | undefined }) {
   const ids = (job.draft.inspection.panels ?? []).map((p) => p.id ?? "");
+  const areas = areasOf(job);
   const order = (plan?.panels ?? []).map((p) => p.panel_id ?? "");
   return (
     <section class="card" aria-labelledby="areas">
@@ -32,21 +34,26 @@ export function Areas({ job, plan }: { job: Ready; plan: WorkPlan | undefined })
               {p && <Reckoned panel={p} sources={plan?.sources} />}
               <BoundedEntry
                 label={phrase("Measured area of {panel}", { panel: name })}
-                value={job.draft.areas?.[id]}
+                value={areas[id]}
                 least={0.01}
                 most={60}
                 unit="m²"
-                hint={phrase("Empty: not measured.")}
+                hint={standing(areas[id], recordedArea(job.job, id))}
                 onSet={(area) => setArea(job.name, id, phrase("area of {panel}", { panel: name }), area)}
               />
             </details>
           );
         })}
-      <p class="hint">
-        {phrase("Measured areas stay on this device: the record of a job has no place for them yet, and a booking reckons with the areas of the rules.")}
-      </p>
+      <Keep job={job} plan={plan} />
     </section>
   );
+}
+
+// standing says of an area whether it is on record.
+function standing(now: number | undefined, recorded: number | undefined): string {
+  if (now === recorded) return now === undefined ? phrase("Empty: not measured.") : phrase("On record.");
+  if (recorded === undefined) return phrase("Not on record yet.");
+  return phrase("Not on record yet; there it is {area}.", { area: squareMetres({ low: recorded, likely: recorded, high: recorded }) });
 }
 
 type PanelPlan = NonNullable<WorkPlan["panels"]>[number];

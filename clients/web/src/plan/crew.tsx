@@ -1,11 +1,11 @@
-import { setCrew } from "../job/plan";
+import { crewOf, hasNewCrew, setCrew } from "../job/measured";
 import { BoundedEntry } from "../parts/bounded";
 import type { Ready } from "../screens/jobframe";
 import { phrase } from "../words/phrase";
 
 // Crew is who works, and how long a day is.
 export function Crew({ job, days }: { job: Ready; days: number | undefined }) {
-  const { people, day_hours } = job.draft.crew ?? {};
+  const { people, day_hours } = crewOf(job);
   return (
     <section class="card" aria-labelledby="crew">
       <h2 id="crew">{phrase("Who works")}</h2>
@@ -17,7 +17,7 @@ export function Crew({ job, days }: { job: Ready; days: number | undefined }) {
           most={20}
           whole
           hint={phrase("Empty: one.")}
-          onSet={(n) => setCrew(job.name, phrase("people"), { people: n })}
+          onSet={(n) => setCrew(job.name, phrase("people"), "people", n)}
         />
         <BoundedEntry
           label={phrase("Hours a day")}
@@ -26,11 +26,13 @@ export function Crew({ job, days }: { job: Ready; days: number | undefined }) {
           most={24}
           unit="h"
           hint={phrase("Empty: eight.")}
-          onSet={(n) => setCrew(job.name, phrase("hours a day"), { day_hours: n })}
+          onSet={(n) => setCrew(job.name, phrase("hours a day"), "day_hours", n)}
         />
       </div>
       {days !== undefined && <p role="status">{phrase("That makes {days} {days|working day|working days}.", { days })}</p>}
-      <p class="hint">{phrase("Kept on this device and sent with each plan and booking.")}</p>
+      {(people || day_hours || hasNewCrew(job)) && (
+        <p class="hint">{hasNewCrew(job) ? phrase("Not on record yet; plans and bookings reckon with it all the same.") : phrase("On record.")}</p>
+      )}
     </section>
   );
 }

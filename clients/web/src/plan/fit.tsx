@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
 import { isUnrecorded } from "../device/drafts";
+import { crewOf } from "../job/measured";
 import { type Fit, type Fixed, useFit } from "../job/plan";
 import { recordPlan } from "../job/record";
 import { isClosed } from "../job/ticks";
@@ -19,7 +20,7 @@ import { fixedWords } from "./said";
 
 // FitScreen finds the best use of hours, or of a price, that are fixed, and shows what it leaves out.
 export function FitScreen({ job }: { job: Ready }) {
-  const [fixed, fix] = useState<Fixed>({ hours: job.draft.crew?.day_hours ?? 8 });
+  const [fixed, fix] = useState<Fixed>({ hours: crewOf(job).day_hours ?? 8 });
   const [keep, keepProven] = useState(true);
   const { value: fit, failure, busy, again } = useFit(job, fixed, keep);
   const proven = (job.job?.panels ?? []).some((p) => p.verdict?.proven);
@@ -96,7 +97,7 @@ function Take({ job, fit }: { job: Ready; fit: Fit }) {
     .toSorted((a, b) => order.indexOf(a.panel_id) - order.indexOf(b.panel_id))
     .map((p) => ({ panel_id: p.panel_id ?? "", ladder: p.ladder as Ladder }));
   const take = async () => {
-    await recordPlan(job.name, panels, phrase("The best use of {fixed}", { fixed: fixedWords(fit) }));
+    await recordPlan(job, panels, phrase("The best use of {fixed}", { fixed: fixedWords(fit) }));
     say(phrase("Plan kept."));
     go("job", job.id, "work");
   };

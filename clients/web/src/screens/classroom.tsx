@@ -4,6 +4,7 @@ import { choicesOf, factOf, facts } from "../facts";
 import { Choice, WordChoice } from "../parts/choice";
 import { LadderMark, StateMark, StepMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
+import { type Own, OwnFacts } from "../parts/ownfacts";
 import { Why } from "../parts/reasons";
 import { call } from "../wire/call";
 import type { DecisionMap, Explanation, Inspection, PanelAdvice } from "../wire/contract";
@@ -25,6 +26,7 @@ export type Situation = {
   film?: number;
   gloss?: number;
   panel_c?: number;
+  own?: Own;
 };
 
 export const start: Situation = {
@@ -49,6 +51,7 @@ export function asInspection(s: Situation): Inspection {
       paint: { system: s.system, softness: s.softness, shade: s.shade, haze_prone: false } as NonNullable<Inspection["vehicle"]>["paint"],
     },
     goal: { level: s.level as NonNullable<Inspection["goal"]>["level"] },
+    ...(s.own ? { shop: s.own } : {}),
     ...(s.panel_c === undefined ? {} : { climate: { panel_c: s.panel_c } }),
     panels: [
       {
@@ -149,6 +152,7 @@ export function ClassRoom() {
           <WordChoice label={phrase("Shade")} fact="paint.shade" prefix="SHADE" value={s.shade} onPick={(shade) => move({ shade })} />
           <WordChoice label={phrase("Paint system")} fact="paint.system" prefix="PAINT_SYSTEM" value={s.system} onPick={(system) => move({ system })} />
           <WordChoice label={phrase("Goal")} fact="goal.level" prefix="GOAL_LEVEL" value={s.level} onPick={(level) => move({ level })} />
+          <OwnFacts heading={phrase("What this shop asks besides")} values={s.own} open={phrase("not said")} onSet={(_, __, own) => move({ own })} />
         </section>
         <div>
           <Trouble failure={failure} />

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { change, isUnrecorded } from "../device/drafts";
 import { changedPanels, recordInspection } from "../job/record";
+import { keepRefused } from "../job/refused";
 import { counted, panelOf, quantities } from "../job/sheet";
 import { WordChoice } from "../parts/choice";
 import { NumberEntry } from "../parts/entry";
@@ -12,6 +13,7 @@ import type { Inspection } from "../wire/contract";
 import type { Failure } from "../wire/failure";
 import { parts, phrase } from "../words/phrase";
 import { panelName } from "../words/word";
+import { AskedOfVehicle } from "./asked";
 import { type Ready, undoIn } from "./jobframe";
 import { PaintEntry } from "./newjob";
 
@@ -31,6 +33,7 @@ export function Inspect({ job }: { job: Ready }) {
     const refused = await recordInspection(draft);
     name(changedPanels(draft).panels?.map((p) => p.id ?? "") ?? []);
     refuse(refused);
+    keepRefused(job.name, refused, changedPanels(draft).panels?.map((p) => p.id ?? "") ?? []);
     if (refused) return;
     say(phrase("Inspection kept; it is sent when the service is reached."));
     go("job", job.id, "advice");
@@ -56,6 +59,7 @@ export function Inspect({ job }: { job: Ready }) {
             ))}
           </ul>
         </section>
+        <AskedOfVehicle job={job} />
         <details class="fold">
           <summary>{phrase("Goal")}</summary>
           <WordChoice

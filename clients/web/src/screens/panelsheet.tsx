@@ -9,6 +9,7 @@ import type { Defect, Panel } from "../wire/contract";
 import { figure, spread } from "../words/number";
 import { phrase } from "../words/phrase";
 import { big, panelName, small, word } from "../words/word";
+import { AskedOfPanel } from "./asked";
 import { type Ready, undoIn } from "./jobframe";
 import { PaintEntry } from "./newjob";
 
@@ -86,6 +87,7 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
           onSet={(film_taken_um) => edit(phrase("film taken before"), (p) => ({ ...p, film_taken_um }))}
         />
       </section>
+      <AskedOfPanel job={job} panel={id} />
       <details class="fold">
         <summary>{phrase("Its paint, where it differs from the vehicle’s")}</summary>
         <PaintEntry age paint={panel.paint ?? {}} onSet={(paint) => edit(phrase("paint"), (p) => ({ ...p, paint }))} />

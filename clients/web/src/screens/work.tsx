@@ -27,7 +27,7 @@ export function Work({ job }: { job: Ready }) {
           <p>
             {phrase("Settle the plan to tick steps off. Every panel gets the ladder that its test spots have proven or, without a test spot, the one advised.")}
           </p>
-          <button type="button" class="main" onClick={() => void recordPlan(job.name).then(() => say(phrase("Plan kept.")))}>
+          <button type="button" class="main" onClick={() => void recordPlan(job).then(() => say(phrase("Plan kept.")))}>
             {phrase("Settle the plan")}
           </button>
         </div>

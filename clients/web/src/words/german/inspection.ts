@@ -85,4 +85,7 @@ export const inspection: Record<string, string> = {
   "Delete last digit": "Letzte Ziffer löschen",
   "Decimal point": "Dezimalzeichen",
   Take: "Ein\u00adtragen",
+  "What this shop asks besides": "Was dieser Betrieb außerdem fragt",
+  "as the whole vehicle": "wie das ganze Fahrzeug",
+  "{name}: {value}. The shop no longer asks for it.": "{name}: {value}. Der Betrieb fragt nicht mehr danach.",
 };
