@@ -108,7 +108,7 @@ test("progress and readings are corrected, and what later events rest on is not 
     .click();
   await page.getByLabel("Minutes worked").fill("2000");
   await page.getByLabel("Minutes worked").press("Tab");
-  await page.getByText("A number from 0 to 1,440.").waitFor();
+  await page.getByText("A number from 0 to 1440.").waitFor();
   await page.getByLabel("Minutes worked").fill("30");
   await page.getByLabel("Minutes worked").press("Tab");
   await page.getByLabel("Why it was wrong").fill("A nought too many.");

@@ -3,6 +3,7 @@ import { waiting } from "./device/outbox";
 import { reach } from "./device/reach";
 import { useStore } from "./device/store";
 import { facts } from "./facts";
+import { keepFocus } from "./parts/keepfocus";
 import { LanguageChoice } from "./parts/languagechoice";
 import { later } from "./parts/later";
 import { Mark } from "./parts/marks";
@@ -12,6 +13,7 @@ import { JobScreens } from "./screens/jobframe";
 import { Jobs } from "./screens/jobs";
 import { NewJob } from "./screens/newjob";
 import { Outbox } from "./screens/outbox";
+import { titleOf, vehicle } from "./titled";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
 
@@ -37,14 +39,6 @@ function Screen() {
   }
 }
 
-const titles: Record<string, () => string> = {
-  job: () => phrase("Job"),
-  new: () => phrase("New job"),
-  waiting: () => phrase("Waiting on this device"),
-  class: () => phrase("Class room"),
-  rules: () => phrase("Rules"),
-};
-
 // Page is the frame around every screen.
 export function Page() {
   const place = usePlace();
@@ -59,9 +53,11 @@ export function Page() {
     drawn.current = true;
   }, [place.join("/")]);
   const at = place[0] ?? "jobs";
+  const about = useStore(vehicle);
   useEffect(() => {
-    document.title = `${(titles[at] ?? (() => phrase("Jobs")))()} · Glossladder`;
-  }, [at, speaks]);
+    document.title = titleOf(place, about);
+  }, [place.join("/"), about, speaks]);
+  useEffect(() => (main.current ? keepFocus(main.current) : undefined), []);
   const current = (name: string) => (at === name || (name === "jobs" && ["job", "new", "waiting"].includes(at)) ? "page" : undefined);
   return (
     <>
@@ -95,8 +91,8 @@ export function Page() {
         )}
         <Screen />
       </main>
-      <LanguageChoice />
       <Saying />
+      <LanguageChoice />
     </>
   );
 }

@@ -9,6 +9,7 @@ import { go, partOf, to } from "../route";
 import { type Ready, undoIn } from "../screens/jobframe";
 import { PanelSheet } from "../screens/panelsheet";
 import { Read } from "../screens/read";
+import { vehicle } from "../titled";
 import type { Failure } from "../wire/failure";
 import { phrase } from "../words/phrase";
 import { Changes } from "./changes";
@@ -29,12 +30,16 @@ export function Correcting({ id, stop, place }: { id: string; stop: string; plac
   const mine = useStore(waiting).filter((e) => e.job === name);
   const [looked, look] = useState(false);
   useEffect(() => void openDraft(key).finally(() => look(true)), [key]);
+  useEffect(() => vehicle.set(page?.draft.vehicleLabel ?? ""), [page?.draft.vehicleLabel]);
   if (!page) {
     return looked ? (
-      <p class="empty">
-        {phrase("There is no such correction on this device any more.")}{" "}
-        <a href={to("job", partOf(name), "events")}>{phrase("What happened, and corrections")}</a>
-      </p>
+      <>
+        <h1>{phrase("Correction")}</h1>
+        <p class="empty">
+          {phrase("There is no such correction on this device any more.")}{" "}
+          <a href={to("job", partOf(name), "events")}>{phrase("What happened, and corrections")}</a>
+        </p>
+      </>
     ) : (
       <p role="status">{phrase("Opening the correction …")}</p>
     );

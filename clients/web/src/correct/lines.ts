@@ -1,31 +1,27 @@
 import type { Instead } from "../device/drafts";
+import { factOf } from "../facts";
 import { quantities } from "../job/sheet";
 import type { Defect, FilmSpot, GlossSpot, Panel } from "../wire/contract";
 import { figure } from "../words/number";
-import { phrase } from "../words/phrase";
+import { named, phrase } from "../words/phrase";
 import { panelName, word } from "../words/word";
+import { fieldName, fieldValue } from "./fields";
 
 type Line = [what: string, value: string];
-
-// shown says a value; words of the contract without what they begin with, which is said by the name beside them.
-const shown = (value: unknown, key = ""): string => {
-  if (value === true) return phrase("yes");
-  if (value === false) return phrase("no");
-  if (typeof value === "number") return figure(value, 2);
-  const text = String(value ?? "");
-  if (!/^[A-Z][A-Z0-9]*_[A-Z0-9_]+$/.test(text)) return text;
-  return text
-    .toLowerCase()
-    .replace(new RegExp(`^.*?${key.replace(/d$/, "")}_`), "")
-    .replaceAll("_", " ");
-};
 
 const readings = (around: string, film: FilmSpot[] | undefined, gloss: GlossSpot[] | undefined): Line[] =>
   quantities.flatMap((q) => {
     const spots: [string | undefined, number[]][] = q.film
       ? (film ?? []).map((s) => [s.spot, s[q.film ?? "total_um"] ?? []])
       : (gloss ?? []).map((s) => [s.spot, s[q.gloss ?? "at60_gu"] ?? []]);
-    return spots.filter(([, v]) => v.length > 0).map(([spot, v]): Line => [`${around}${q.short}, ${spot}`, v.map((n) => figure(n, 2)).join("  ")]);
+    return spots
+      .filter(([, v]) => v.length > 0)
+      .map(
+        ([spot, v]): Line => [
+          `${around}${q.short}, ${named("SPOT", spot ?? "")}`,
+          `${v.map((n) => figure(n, 2)).join("  ")} ${factOf(q.fact).unit ?? ""}`.trim(),
+        ],
+      );
   });
 
 const marks = (around: string, defects: Defect[] | undefined): Line[] =>
@@ -45,9 +41,10 @@ function rest(around: string, message: object, known: string[]): Line[] {
   return Object.entries(message).flatMap(([key, value]): Line[] => {
     if (known.includes(key) || value === "" || value === null || value === undefined || (typeof value === "string" && value.endsWith("_UNSPECIFIED")))
       return [];
-    const name = `${around}${key.replace(/_(um|gu|c|min|pct|m2)$/, "").replaceAll("_", " ")}`;
-    if (Array.isArray(value)) return value.every((v) => typeof v !== "object") && value.length > 0 ? [[name, value.map((v) => shown(v, key)).join(", ")]] : [];
-    return typeof value === "object" ? rest(`${name}, `, value, []) : [[name, shown(value, key)]];
+    const name = `${around}${fieldName(key)}`;
+    if (Array.isArray(value))
+      return value.every((v) => typeof v !== "object") && value.length > 0 ? [[name, value.map((v) => fieldValue(v, key)).join(", ")]] : [];
+    return typeof value === "object" ? rest(name ? `${name}, ` : "", value, []) : [[name, fieldValue(value, key)]];
   });
 }
 

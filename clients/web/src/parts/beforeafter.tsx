@@ -1,12 +1,14 @@
 import type { MeasuredChange } from "../wire/contract";
 import { figure, signed } from "../words/number";
 import { parts, phrase } from "../words/phrase";
+import { hasInterval, NoInterval } from "./interval";
 
 // BeforeAfter draws two dots on one scale, and the interval in which the second lies beside the first. The scale does not begin at
 // zero, since nothing here is a length.
 export function BeforeAfter({ name, change }: { name: string; change: MeasuredChange }) {
   const { before = 0, after = 0, low = 0, high = 0, mean = 0, unit = "", compared } = change;
   if (!compared) return null;
+  if (!hasInterval(change)) return <NoInterval change={change} title={<b>{name}</b>} />;
   const ends = [before, after, before + low, before + high];
   const room = Math.max(1, (Math.max(...ends) - Math.min(...ends)) * 0.25);
   const from = Math.min(...ends) - room;

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import type { MeasuredChange } from "../wire/contract";
 import { figure, signed } from "../words/number";
 import { parts, phrase } from "../words/phrase";
@@ -9,6 +10,8 @@ export function Interval({ change, haze = false }: { change: MeasuredChange | un
   const { low, high, mean, unit = "", worth = 0 } = change;
   const mark = haze ? -worth : worth;
   const name = haze ? phrase("Haze") : phrase("Gloss");
+  const title = <b>{change.angle ? phrase("{name} at {angle}°", { name, angle: figure(change.angle) }) : name}</b>;
+  if (!hasInterval(change)) return <NoInterval change={change} title={title} />;
   const ends = [low, high, 0, mark];
   const pad = (Math.max(...ends) - Math.min(...ends)) * 0.12 || 1;
   const from = Math.min(...ends) - pad;
@@ -19,7 +22,6 @@ export function Interval({ change, haze = false }: { change: MeasuredChange | un
     name,
     confidence: change.confidence_pct ?? 0,
   });
-  const title = <b>{change.angle ? phrase("{name} at {angle}°", { name, angle: figure(change.angle) }) : name}</b>;
   return (
     <figure class="interval">
       <figcaption>
@@ -31,7 +33,7 @@ export function Interval({ change, haze = false }: { change: MeasuredChange | un
       <svg viewBox="0 0 320 56" role="img" aria-label={says}>
         <line x1={x(0)} x2={x(0)} y1="6" y2="38" class="axis" />
         <text x={x(0)} y="52" text-anchor="middle">
-          0
+          0 {unit}
         </text>
         {worth > 0 && <line x1={x(mark)} x2={x(mark)} y1="6" y2="38" class="worth" />}
         {worth > 0 && Math.abs(x(mark) - x(0)) > 70 && (
@@ -50,5 +52,22 @@ export function Interval({ change, haze = false }: { change: MeasuredChange | un
         </p>
       )}
     </figure>
+  );
+}
+
+// hasInterval says whether the readings give the change an interval at all: one reading a spot does not.
+export const hasInterval = ({ low = 0, high = 0, mean = 0 }: MeasuredChange): boolean => low <= mean && mean <= high && low < high;
+
+// NoInterval says a change that too few readings stand behind.
+export function NoInterval({ change: { before = 0, after = 0, mean = 0, unit = "", note }, title }: { change: MeasuredChange; title: ComponentChildren }) {
+  return (
+    <>
+      <p>{parts("{title} {before} → {after} {unit}, {change}; too few readings for an interval.", { title, before, after, unit, change: signed(mean) })}</p>
+      {note && (
+        <p class="hint" lang="en">
+          {note}
+        </p>
+      )}
+    </>
   );
 }

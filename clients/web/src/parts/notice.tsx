@@ -12,9 +12,16 @@ let timer: ReturnType<typeof setTimeout> | undefined;
 
 // say shows a short word at the foot of the screen, with one thing that can be done about it.
 export function say(text: string, act?: Word["act"]): void {
-  clearTimeout(timer);
   word.set({ text, act });
-  timer = setTimeout(() => word.set(undefined), 8_000);
+  endSoon();
+}
+
+// A word that has the focus stays until it is left.
+const held = () => document.querySelector(".saying")?.contains(document.activeElement);
+
+function endSoon(): void {
+  clearTimeout(timer);
+  timer = setTimeout(() => (held() ? endSoon() : word.set(undefined)), 8_000);
 }
 
 // hushActs takes a word back that offers something to do on a screen that is no longer there.

@@ -158,7 +158,7 @@ export function Pad({ title, fact, spots, valuesOf, onSet, onUndo, back }: Props
           {phrase("Undo")}
         </button>
       </div>
-      <a class="button quiet" href={back}>
+      <a class="button done" href={back}>
         {phrase("Done")}
       </a>
     </section>

@@ -30,7 +30,7 @@ export function Areas({ job, plan }: { job: Ready; plan: WorkPlan | undefined })
                 {p && <LadderMark ladder={p.ladder} />}
                 {p && <span class="soft">{minutes(p.minutes)}</span>}
               </summary>
-              {p?.left_alone && <p>{p.left_alone}</p>}
+              {p?.left_alone && <p lang="en">{p.left_alone}</p>}
               {p && <Reckoned panel={p} sources={plan?.sources} />}
               <BoundedEntry
                 label={phrase("Measured area of {panel}", { panel: name })}

@@ -118,11 +118,11 @@ function Drawing({ fit, points, at, onPick }: { fit: Fit; points: FitPoint[]; at
 }
 
 function Chosen({ x, y, says }: { x: number; y: number; says: string }) {
-  const left = x > width * 0.7; // the room under the curve is empty
+  const left = x > width - 90; // the room under the curve is empty, on the right of a point most of all
   return (
     <>
       <path class="dot" d={`M${x} ${y - 9}l9 9-9 9-9-9z`} />
-      <text class="strong" x={x + (left ? -6 : 12)} y={y + (left ? 24 : 16)} text-anchor={left ? "end" : "start"}>
+      <text class="strong" x={x + (left ? 4 : 8)} y={y + (left ? 34 : 22)} text-anchor={left ? "end" : "start"}>
         {says}
       </text>
     </>

@@ -30,7 +30,7 @@ export function Exposure({ day }: { day: ExposureDay }) {
       <h2 id="exposure">{phrase("One person’s day with the machine")}</h2>
       <p>{phrase("{time} a day with a machine in the hands, over {days} {days|day|days}.", { time: duration(day.hands_min ?? 0), days: day.days ?? 1 })}</p>
       {(day.cautions ?? []).map((c, i) => (
-        <p key={i} class="caution-line">
+        <p key={i} class="caution-line" lang="en">
           {c}
         </p>
       ))}

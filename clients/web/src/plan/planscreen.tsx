@@ -46,7 +46,7 @@ export function PlanScreen({ job }: { job: Ready }) {
         </div>
       </div>
       {(plan?.notes ?? []).map((n, i) => (
-        <p key={i} class="hint">
+        <p key={i} class="hint" lang="en">
           {n}
         </p>
       ))}

@@ -14,7 +14,7 @@ export function Sums({ plan, id }: { plan: WorkPlan; id: string }) {
       <p class="soft">{aside(plan)}</p>
       {plan.cost?.total && <p>{phrase("Costs {price}", { price: moneyRange(plan.cost.total) })}</p>}
       {(plan.exposure?.cautions ?? []).slice(0, 1).map((c, i) => (
-        <p key={i} class="caution-line">
+        <p key={i} class="caution-line" lang="en">
           {c}
         </p>
       ))}

@@ -21,7 +21,7 @@ export function Problems({ checked, file, onJump }: { checked: Checked | undefin
               <Place file={p.file} line={p.line} column={p.column} />
             </p>
           )}
-          <p>
+          <p lang="en">
             {p.message}
             {p.hint && `; ${p.hint}`}
           </p>
@@ -39,7 +39,7 @@ export function Doubts({ findings: all, file }: { findings: Findings; file?: str
       {findings.slice(0, most).map((f, i) => (
         <div key={i} class="problem doubt">
           <Mark shape="care">{phrase("Doubtful: {code}", { code: f.code ?? "" })}</Mark>
-          <p>{f.message}</p>
+          <p lang="en">{f.message}</p>
           {f.example && <p class="hint">{phrase("For example: {example}", { example: f.example })}</p>}
           {f.mend && <p class="hint">{phrase("A way out: {mend}", { mend: f.mend })}</p>}
           {(f.places ?? []).length > 0 && (

@@ -115,7 +115,13 @@ export function ClassRoom() {
   const [y, down] = useState("severity");
   const { told, failure, busy } = useTold(s, would, x, y);
   const move = (next: Partial<Situation>) => set({ ...s, ...next });
-  if (!schema) return <p role="status">{phrase("Fetching the schema …")}</p>;
+  if (!schema)
+    return (
+      <>
+        <h1>{phrase("Class room")}</h1>
+        <p role="status">{phrase("Fetching the schema …")}</p>
+      </>
+    );
   return (
     <div class="class">
       <div class="heading">

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from "preact";
+import { useEffect } from "preact/hooks";
 import { undo } from "../device/drafts";
 import { type Opened, useJob } from "../job/job";
 import { useLive } from "../job/live";
@@ -7,6 +8,7 @@ import { later } from "../parts/later";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { to } from "../route";
+import { vehicle } from "../titled";
 import { phrase } from "../words/phrase";
 import { word } from "../words/word";
 import { Advice } from "./advice";
@@ -44,7 +46,14 @@ export function JobScreens({ place: [id = "", stop = "inspect", ...rest] }: { pl
 function OneJob({ id, stop, rest }: { id: string; stop: string; rest: string[] }) {
   const opened = useJob(`jobs/${id}`);
   useLive(opened.job, opened.refresh);
-  if (!opened.draft) return opened.failure ? <Trouble failure={opened.failure} again={opened.refresh} /> : <p role="status">{phrase("Opening the job …")}</p>;
+  useEffect(() => vehicle.set(opened.draft?.vehicleLabel ?? ""), [opened.draft?.vehicleLabel]);
+  if (!opened.draft)
+    return (
+      <>
+        <h1>{phrase("Job")}</h1>
+        {opened.failure ? <Trouble failure={opened.failure} again={opened.refresh} /> : <p role="status">{phrase("Opening the job …")}</p>}
+      </>
+    );
   const job = { ...opened, draft: opened.draft, id };
   if (stop === "read") return <Read job={job} place={rest} />;
   const label = job.job?.label ?? job.draft.label;

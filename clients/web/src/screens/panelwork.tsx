@@ -35,7 +35,7 @@ export function PanelWork({ job, panel, plan }: { job: Ready; panel: JobPanel; p
         <LadderMark ladder={given(panel.ladder) ? panel.ladder : (work?.ladder ?? panel.advice?.ladder)} />
         {work && <span class="soft">{minutes(work.minutes)}</span>}
       </div>
-      {work?.left_alone && <p>{work.left_alone}</p>}
+      {work?.left_alone && <p lang="en">{work.left_alone}</p>}
       {lines.length === 0 &&
         (work?.steps ?? []).map((s, i) => (
           <p key={i}>

@@ -29,9 +29,19 @@ export function useFiles(): { files?: Files; failure?: Failure; again: () => Pro
 // that change, worked cases that come out otherwise; and on request what it would have answered to what is on record.
 export function RuleFileEditor({ name, line }: { name: string; line?: number }) {
   const { files, failure, again } = useFiles();
-  if (!files) return failure ? <Trouble failure={failure} again={again} /> : <p role="status">{phrase("Fetching the file …")}</p>;
-  if (!files.files[name]) return <p role="alert">{phrase("There is no file {name} any more.", { name })}</p>;
-  return <Editor name={name} line={line} files={files} again={again} />;
+  if (files?.files[name]) return <Editor name={name} line={line} files={files} again={again} />;
+  return (
+    <>
+      <h1>{name}</h1>
+      {files ? (
+        <p role="alert">{phrase("There is no file {name} any more.", { name })}</p>
+      ) : failure ? (
+        <Trouble failure={failure} again={again} />
+      ) : (
+        <p role="status">{phrase("Fetching the file …")}</p>
+      )}
+    </>
+  );
 }
 
 function Editor({ name, line, files, again }: { name: string; line?: number; files: Files; again: () => Promise<void> }) {

@@ -60,7 +60,13 @@ export function Rules() {
 function Overview() {
   const { value, failure, again } = useKept("rules", tell);
   const edited = useStore(edits);
-  if (!value) return failure ? <Trouble failure={failure} again={again} /> : <p role="status">{phrase("Fetching the rules …")}</p>;
+  if (!value)
+    return (
+      <>
+        <h1>{phrase("Rules")}</h1>
+        {failure ? <Trouble failure={failure} again={again} /> : <p role="status">{phrase("Fetching the rules …")}</p>}
+      </>
+    );
   const { status, tables, files } = value;
   return (
     <>

@@ -77,7 +77,7 @@ function RuleCard({ rule: r, table, named, aim }: CardProps) {
         {r.rule_id}
       </h2>
       {named && <p class="soft">{phrase("table {table}", { table: r.table ?? "" })}</p>}
-      <p>{r.because}</p>
+      <p lang="en">{r.because}</p>
       <dl class="rule-text">
         <div>
           <dt>{phrase("When")}</dt>

@@ -40,6 +40,7 @@ export function Work({ job }: { job: Ready }) {
       {(job.job?.courses ?? []).map((c, i) => (
         <Course key={i} course={c} />
       ))}
+      {panels.length > 0 && <h2>{phrase("Panel by panel")}</h2>}
       <div class="cards two">
         {panels.map((p) => (
           <PanelWork key={p.panel_id} job={job} panel={p} plan={plan} />
@@ -57,7 +58,7 @@ function Course({ course: c }: { course: WorkCourse }) {
   return (
     <div class={`band ${behind ? "warn" : ""}`}>
       <Mark shape={behind ? "danger" : "note"}>{`${big(word(c.state, "WORK_COURSE_STATE"))}: ${word(c.step, "STEP")}, ${scale}`}</Mark>
-      <p>{c.says}</p>
+      <p lang="en">{big(c.says ?? "")}.</p>
     </div>
   );
 }

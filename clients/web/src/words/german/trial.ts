@@ -56,6 +56,8 @@ export const trial: Record<string, string> = {
   "Proven ladder: {ladder}": "Bewiesene Arbeitsfolge: {ladder}",
   "Ladder so far: {ladder}": "Arbeitsfolge bisher: {ladder}",
   "{name} at {angle}°": "{name} bei {angle}°",
+  "{title} {before} → {after} {unit}, {change}; too few readings for an interval.":
+    "{title} {before} → {after} {unit}, {change}; zu wenige Messwerte für ein Intervall.",
   "{title} {before} → {after} {unit}, {change} ({low} to {high})": "{title} {before} → {after} {unit}, {change} ({low} bis {high})",
   "{name}: {before} before, {after} after; change {change} {unit}, between {low} and {high} with {confidence} % confidence":
     "{name}: vorher {before}, nachher {after}; Änderung {change} {unit}, mit {confidence} % Vertrauen zwischen {low} und {high}",
