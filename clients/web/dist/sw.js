@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CUSotWK9.js","/assets/bounded-BrNRKNXh.js","/assets/classroom-DLSg1yFN.js","/assets/clock-DUgslePm.js","/assets/correcting-BaTO2wt4.js","/assets/details-B3Oygvw5.js","/assets/events-BPbM7P7R.js","/assets/facts-DyT1efED.js","/assets/fit-CrBdy-QQ.js","/assets/german-CfdCOfaC.js","/assets/index-BDZqO7Ab.css","/assets/index-BcDNBz6O.js","/assets/kinds-DTb3H9vb.js","/assets/outbox-Dvb7mu7H.js","/assets/planscreen-DFW_YZLS.js","/assets/route-DVicnd91.js","/assets/rules-CeO772WX.css","/assets/rules-XciysAcK.js","/assets/when-DrNWrrke.js"];
-const shell = `shell-${"c523aa4edb84407f"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-C0CahguS.js","/assets/bounded-D-yxT_Ou.js","/assets/classroom-rbVK5ZUK.js","/assets/clock-DUgslePm.js","/assets/correcting-BRpbhRnU.js","/assets/details--e3ruk9_.js","/assets/draft-Z8RzT7Ad.js","/assets/events-CGTejSQG.js","/assets/fit-BqUvmm-P.js","/assets/german-DGJTsU3e.js","/assets/index-Jj7OXUib.css","/assets/index-WQcLubes.js","/assets/measured-D-53JP79.js","/assets/planscreen-jhv-LUhr.js","/assets/route-Cjb_BrSK.js","/assets/rules-BCeTB21w.js","/assets/rules-g6_CsZI5.css","/assets/when-bPFR_Cah.js"];
+const shell = `shell-${"9e09f13c1d637e01"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));
