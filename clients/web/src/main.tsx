@@ -16,5 +16,11 @@ const refresh = () => {
 watchReach(refresh);
 refresh();
 
-// The page opens without a network once this is installed. Where a browser has none, everything else still works.
-if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
+// The page opens without a network once this is installed. Where a browser has none, everything else still works. It fetches every
+// file of the page, so it waits until the screen that was asked for is drawn and can be used.
+const install = () => void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
+const whenIdle = () => ("requestIdleCallback" in window ? requestIdleCallback(install, { timeout: 3_000 }) : setTimeout(install, 500));
+if ("serviceWorker" in navigator) {
+  if (document.readyState === "complete") whenIdle();
+  else addEventListener("load", whenIdle, { once: true });
+}

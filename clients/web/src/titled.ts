@@ -20,6 +20,12 @@ const jobScreens: Record<string, () => string> = {
   correct: () => phrase("Correction"),
 };
 
+const sheets: Record<string, () => string> = {
+  found: () => phrase("as found"),
+  trial: () => phrase("after the test spot"),
+  work: () => phrase("from the work"),
+};
+
 const ruleScreens: Record<string, () => string> = {
   all: () => phrase("All rules"),
   try: () => phrase("Try the rules out"),
@@ -30,8 +36,8 @@ const ruleScreens: Record<string, () => string> = {
 function ofJob([id = "", stop = "inspect", ...rest]: string[]): string[] {
   const correction = id.includes("~") && stop !== "correct" ? [phrase("Correction")] : [];
   if (stop === "read") {
-    const [, panel = "", quantity] = rest;
-    return [quantities.find((q) => q.id === quantity)?.title ?? "", panelName(panel), ...correction];
+    const [sheet = "", panel = "", quantity] = rest;
+    return [quantities.find((q) => q.id === quantity)?.title ?? "", `${panelName(panel)} ${sheets[sheet]?.() ?? ""}`.trim(), ...correction];
   }
   if (rest[0] === "fit") return [phrase("What fits the hours")];
   const screen = (jobScreens[stop] ?? (() => phrase("Job")))();
