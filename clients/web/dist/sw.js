@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-C0CahguS.js","/assets/bounded-D-yxT_Ou.js","/assets/classroom-rbVK5ZUK.js","/assets/clock-DUgslePm.js","/assets/correcting-BRpbhRnU.js","/assets/details--e3ruk9_.js","/assets/draft-Z8RzT7Ad.js","/assets/events-CGTejSQG.js","/assets/fit-BqUvmm-P.js","/assets/german-DGJTsU3e.js","/assets/index-Jj7OXUib.css","/assets/index-WQcLubes.js","/assets/measured-D-53JP79.js","/assets/planscreen-jhv-LUhr.js","/assets/route-Cjb_BrSK.js","/assets/rules-BCeTB21w.js","/assets/rules-g6_CsZI5.css","/assets/when-bPFR_Cah.js"];
-const shell = `shell-${"9e09f13c1d637e01"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-FP93YvJF.js","/assets/bounded-D-yxT_Ou.js","/assets/classroom-BmZqJ9NU.js","/assets/clock-DUgslePm.js","/assets/correcting-DfSO4Cj4.js","/assets/details-JsBh1DSb.js","/assets/draft-CDTpF3JN.js","/assets/events-VqI5jzHz.js","/assets/fit-D-PfqCQr.js","/assets/german-DGJTsU3e.js","/assets/index-CZZuQDus.css","/assets/index-D-YTbDL8.js","/assets/measured-D-53JP79.js","/assets/planscreen-CYwxNPi1.js","/assets/route-Cjb_BrSK.js","/assets/rules-Dkbr_EYt.js","/assets/rules-g6_CsZI5.css","/assets/when-bPFR_Cah.js"];
+const shell = `shell-${"0090c1d113b026da"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));
