@@ -51,7 +51,6 @@ test("bay time is booked, moved and given back, and calendars follow", async () 
   assert.equal(await booked.locator("li").count(), job.bay.blocks.length);
   await page.getByText(/stretch(es)? booked ahead in bay-2/).click();
   await page.getByText("(this job)").first().waitFor();
-  await look(page, "bay");
 
   const first = job.bay.blocks[0];
   await booked.getByRole("button", { name: /^Move/ }).first().click();
@@ -150,7 +149,6 @@ test("a job is edited without a network, cancelled with why, and says so", async
   await page.goto(`${service.url}/#/job/edit-job/details`);
   await page.getByRole("heading", { name: "The job", exact: true }).waitFor();
   await settled(page);
-  await look(page, "details");
   await context.setOffline(true);
   await page.getByLabel("What to call the visit").fill("spring visit");
   await page.getByLabel("Notes for the shop").fill("Keys in the box.");
@@ -185,7 +183,6 @@ test("a job is edited without a network, cancelled with why, and says so", async
   await page.getByText("This job was cancelled").waitFor();
   await page.getByText("Why: The owner sold the vehicle.").waitFor();
   assert.equal((await getJob(name)).stage, "JOB_STAGE_CANCELLED");
-  await look(page, "cancelled");
   await page.getByRole("link", { name: "Work", exact: true }).click();
   await page.getByText("This job was cancelled").waitFor();
   assert.equal(await page.getByRole("button", { name: "Settle the plan" }).count(), 0);
@@ -204,7 +201,6 @@ test("the list of jobs is chosen from by stage and vehicle, and goes on page by 
   await page.getByRole("button", { name: "More jobs" }).click();
   await until(async () => (await cards.count()) === all, "the second page");
   assert.equal(await page.getByRole("button", { name: "More jobs" }).count(), 0);
-  await look(page, "jobs-filter");
   await page.getByLabel("Stage").selectOption({ label: "inspected" });
   const ended = (await asked(service, "JobService", "ListJobs", { stages: ["JOB_STAGE_INSPECTED"] })).jobs.length;
   await until(async () => (await cards.count()) === ended, "those that are inspected");

@@ -28,7 +28,6 @@ test("an inspection is corrected without a network, and shows what it was", asyn
   const card = page.locator(`#event-${found.sequence}`);
   await card.getByRole("button", { name: /^Correct event/ }).waitFor();
   await settled(page);
-  await look(page, "events");
   await context.setOffline(true);
   await card.getByRole("button", { name: /^Correct event/ }).click();
   await page.getByText("Nothing differs yet.").waitFor();
@@ -112,7 +111,6 @@ test("progress and readings are corrected, and what later events rest on is not 
   await page.getByLabel("Minutes worked").fill("30");
   await page.getByLabel("Minutes worked").press("Tab");
   await page.getByLabel("Why it was wrong").fill("A nought too many.");
-  await look(page, "correcting-progress");
   await page.getByRole("button", { name: "Record the correction" }).click();
   await card(at("progress")).getByText("Why: A nought too many.").waitFor();
   await waitSent(page);
@@ -176,7 +174,6 @@ test("a test spot is corrected and then taken back, and a cancelled job comes ba
   await page.getByRole("button", { name: "Wash marks: 0.5 more" }).click();
   await pick(page, "How the residue came away", "clean");
   await page.getByLabel("Why it was wrong").fill("Looked again.");
-  await look(page, "correcting-trial");
   await page.getByRole("button", { name: "Record the correction" }).click();
   await card(tried).getByText("Corrected", { exact: true }).waitFor();
   await waitSent(page);

@@ -1,32 +1,19 @@
 // The page in German: by the device's languages, by choice, and where there is no network.
 import assert from "node:assert/strict";
-import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { openBrowser, phone, serve, settled, sideways, tooSmall, until, violations } from "./house.mjs";
-import { catalogue, isPending, sources } from "./texts.mjs";
+import { openBrowser, phone, serve, settled, until } from "./house.mjs";
+import { catalogue, englishIn, sources } from "./texts.mjs";
 
-const shots = process.env.SHOTS;
 const lost = /Failed to load resource/; // what a browser says when it cannot reach the service
 let service, browser;
 before(async () => {
   service = await serve();
   browser = await openBrowser();
-  if (shots) mkdirSync(shots, { recursive: true });
 });
 after(async () => {
   await browser?.close();
   await service?.stop();
 });
-
-// English texts of the page of more than one word and without places: none of them is seen while the page is in German.
-const pending = sources().filter(isPending);
-const english = sources()
-  .filter((f) => f.path.startsWith("words/german/"))
-  .flatMap((f) => Object.entries(catalogue(f)))
-  .filter(([name]) => name !== "words" && name !== "german")
-  .flatMap(([, entries]) => entries)
-  .filter((t) => /^[^{]* [^{]*$/.test(t.key) && t.key !== t.text && !pending.some((f) => f.text.includes(t.key)))
-  .map((t) => t.key);
 
 async function open(locale, viewport = phone) {
   const context = await browser.newContext({ viewport, locale, hasTouch: true, reducedMotion: "reduce" });
@@ -38,38 +25,9 @@ async function open(locale, viewport = phone) {
   return { context, page, complaints };
 }
 
-// seen gives what is read on a page and out of it, apart from what is marked as English: the words of rules and of the service.
-const seen = (page) =>
-  page.evaluate(() => {
-    const said = [];
-    const look = (e) => {
-      if (e.closest("[lang]").lang === "en") return;
-      for (const name of ["aria-label", "placeholder", "title", "alt"]) if (e.hasAttribute(name)) said.push(e.getAttribute(name));
-      for (const n of e.childNodes) {
-        if (n.nodeType === Node.TEXT_NODE) said.push(n.textContent.trim());
-        else if (n.nodeType === Node.ELEMENT_NODE) look(n);
-      }
-    };
-    look(document.body);
-    return said.filter(Boolean);
-  });
-
+// look holds that no text of the page is in English. What else a screen must keep in either language is in screens.test.mjs.
 async function look(page, name) {
-  const here = await seen(page);
-  assert.deepEqual(
-    here.filter((text) => english.includes(text)),
-    [],
-    `${name}: English in the frame`,
-  );
-  assert.deepEqual(await violations(page), [], name);
-  assert.deepEqual(await tooSmall(page), [], name);
-  assert.equal(await sideways(page), 0, `${name}: wider than the screen`);
-  for (const width of shots ? [390, 1440] : []) {
-    await page.setViewportSize({ width, height: 900 });
-    assert.equal(await sideways(page), 0, `${name}: wider than ${width}`);
-    await page.screenshot({ path: `${shots}/de-${name}-${width}.png`, fullPage: true });
-  }
-  await page.setViewportSize(phone);
+  assert.deepEqual(await englishIn(page), [], `${name}: English in the frame`);
 }
 
 // booked puts a job on record that has no panel yet.
@@ -95,7 +53,7 @@ test("a job is inspected, advised and tried in German", async () => {
   await page.goto(`${service.url}/#/job/${await booked("Erfundener Kombi")}/inspect`);
   await page.getByRole("heading", { name: "Bauteile" }).waitFor();
   assert.equal(await page.evaluate(() => document.documentElement.lang), "de");
-  assert.equal(await page.title(), "Auftrag · Glossladder");
+  assert.equal(await page.title(), "Befund · Erfundener Kombi · Glossladder");
   await look(page, "inspect");
   await page.getByRole("link", { name: /^Motorhaube: / }).click();
   await page.getByRole("button", { name: "Waschkratzer", exact: true }).click();

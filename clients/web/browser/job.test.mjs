@@ -1,8 +1,8 @@
-// The whole job on a phone, from booking in to the record for the owner.
+// The whole job on a phone, from booking in to the record for the owner. How its screens look is held in screens.test.mjs.
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { open, openBrowser, serve, sideways, tooSmall, until, violations } from "./house.mjs";
+import { open, openBrowser, serve, until } from "./house.mjs";
 import { grade, newJob, pick, readings, waitSent } from "./walk.mjs";
 
 const shots = process.env.SHOTS; // a folder to put pictures in, for whoever wants to look
@@ -17,28 +17,6 @@ after(async () => {
   await browser?.close();
   await service?.stop();
 });
-
-// look holds what every screen must keep, by day and by night.
-async function look(page, name) {
-  for (const scheme of ["light", "dark"]) {
-    await page.emulateMedia({ colorScheme: scheme, reducedMotion: "reduce" });
-    assert.deepEqual(await violations(page), [], `${name}, ${scheme}`);
-    if (!shots) continue;
-    for (const [width, height] of [
-      [390, 844],
-      [820, 1180],
-      [1440, 900],
-    ]) {
-      await page.setViewportSize({ width, height });
-      await page.waitForTimeout(80);
-      await page.screenshot({ path: `${shots}/${name}-${width}-${scheme}.png`, fullPage: true });
-    }
-    await page.setViewportSize({ width: 390, height: 844 });
-  }
-  await page.emulateMedia({ colorScheme: "light" });
-  assert.deepEqual(await tooSmall(page), [], `${name}: smaller than a thumb`);
-  assert.equal(await sideways(page), 0, `${name}: wider than the screen`);
-}
 
 const panels = {
   Bonnet: {
@@ -69,10 +47,8 @@ async function inspect(page, name, sheet) {
   for (const [scale, bySpot] of Object.entries(sheet)) {
     await page.getByRole("link", { name: scales[scale] }).click();
     await readings(page, bySpot);
-    if (name === "Bonnet" && scale === "film") await look(page, "keypad");
     await page.getByRole("link", { name: "Done" }).click();
   }
-  if (name === "Bonnet") await look(page, "panel");
   await page.getByRole("link", { name: "All panels" }).first().click();
 }
 
@@ -99,10 +75,8 @@ test("a technician does the whole job on a phone", async () => {
   const { page, complaints, context } = await open(browser);
   await page.goto(service.url);
   await page.getByText("No job yet").waitFor();
-  await look(page, "no-job");
   await newJob(page, service.url, "Invented dark estate");
   for (const [name, sheet] of Object.entries(panels)) await inspect(page, name, sheet);
-  await look(page, "inspect");
   await page.getByRole("button", { name: "Record the inspection" }).click();
   await page.getByRole("heading", { name: "Panel by panel" }).waitFor();
   await waitSent(page);
@@ -112,7 +86,6 @@ test("a technician does the whole job on a phone", async () => {
     .waitFor();
   assert.equal(await page.locator(".advice").count(), 4);
   assert.match(await page.locator(".advice").first().innerText(), /polish/);
-  await look(page, "advice");
 
   await page
     .getByRole("link", { name: /^Test spot on/ })
@@ -120,11 +93,9 @@ test("a technician does the whole job on a phone", async () => {
     .click();
   await pick(page, "Panel", "Bonnet");
   await page.getByRole("heading", { name: "The test spot" }).waitFor();
-  await look(page, "test-spot");
   await trial(page, { gloss60: { a: [88], b: [85.2] }, gloss20: { a: [78], b: [74] } }, 3);
   await page.locator(".verdict", { hasText: "repeat" }).waitFor();
   assert.match(await page.locator(".verdict").innerText(), /Change one thing: more readings/);
-  await look(page, "verdict-repeat");
 
   await page.getByRole("heading", { name: "The next test spot" }).waitFor();
   await trial(
@@ -133,13 +104,11 @@ test("a technician does the whole job on a phone", async () => {
     0.5,
   );
   await page.locator(".verdict", { hasText: "accept" }).waitFor();
-  await look(page, "verdict-accept");
 
   await page.getByRole("link", { name: "On to the work" }).click();
   await page.getByRole("button", { name: "Settle the plan" }).waitFor();
   await page.getByRole("heading", { name: "The whole vehicle" }).waitFor();
   assert.match(await page.locator(".sums .big").innerText(), /\d+ h/);
-  await look(page, "plan");
   await page.getByRole("button", { name: "Settle the plan" }).click();
   const open_ = page.getByRole("button", { name: /^Tick off/ });
   await open_.first().waitFor();
@@ -159,14 +128,12 @@ test("a technician does the whole job on a phone", async () => {
     .getByText(/gloss at 20°$/)
     .first()
     .waitFor(); // how the work goes beside what the test spot promised
-  await look(page, "course");
   while ((await open_.count()) > 0) {
     const count = await open_.count();
     await open_.first().click();
     await until(async () => (await open_.count()) < count, "the step is ticked off");
   }
   await waitSent(page);
-  await look(page, "ticked");
   await page.getByLabel("What was left on purpose, and why").fill("Marks of grade 0.5 were left: more would cost film.");
   await page.getByRole("button", { name: "The work is finished" }).click();
   await page.getByLabel("Advice on care").fill("Wash with two buckets.");
@@ -178,7 +145,6 @@ test("a technician does the whole job on a phone", async () => {
   await page.getByText("Marks of grade 0.5 were left").waitFor();
   assert.equal(await page.locator(".panel-record").count(), 4);
   assert.match(await page.locator(".paper").innerText(), /handed over/);
-  await look(page, "record");
   if (shots) await page.pdf({ path: `${shots}/record.pdf`, format: "A4" });
   assert.deepEqual(complaints, []);
   await context.close();

@@ -6,12 +6,13 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { openBrowser, phone, settled, sideways, tooSmall, violations } from "./house.mjs";
+import { openBrowser, phone, settled } from "./house.mjs";
+import { look } from "./look.mjs";
+import { newJob, waitSent } from "./walk.mjs";
 
 // A browser that went on at its warning still keeps no page on the device.
 // A wrong code is refused, and a page whose certificate nobody trusts may not keep itself: Chromium tells either, the latter in two ways.
 const expected = /status of 403|(SSL certificate|unknown) error occurred when fetching the script/;
-const shots = process.env.SHOTS;
 const elsewhere = Object.values(networkInterfaces())
   .flat()
   .some((a) => !a.internal && !a.address.startsWith("fe80"));
@@ -57,13 +58,7 @@ test("a phone is paired with the code that it scanned", { skip: !elsewhere && "t
   await page.getByLabel("Code").fill("0000-0000");
   await page.getByRole("button", { name: "Pair" }).click();
   await page.getByRole("alert").waitFor();
-  for (const scheme of ["light", "dark"]) {
-    await page.emulateMedia({ colorScheme: scheme, reducedMotion: "reduce" });
-    assert.deepEqual(await violations(page), [], scheme);
-    assert.deepEqual(await tooSmall(page), [], scheme);
-    assert.equal(await sideways(page), 0, scheme);
-    if (shots) await page.screenshot({ path: `${shots}/pair-390-${scheme}.png`, fullPage: true });
-  }
+  await look(page, "pair");
   await page.goto("about:blank");
   await page.goto(`${base}/pair#${code}`);
   assert.equal(await page.getByLabel("Code").inputValue(), code);
@@ -89,15 +84,13 @@ test("the pairing page is in German where the browser is", { skip: !elsewhere &&
   await page.getByLabel("Code").fill("0000-0000");
   await page.getByRole("button", { name: "Koppeln" }).click();
   await page.getByRole("alert").getByText("Dieser Code ist falsch").waitFor();
-  for (const fold of await page.locator("summary").all()) await fold.click();
-  assert.deepEqual(await violations(page), []);
-  assert.deepEqual(await tooSmall(page), []);
-  assert.equal(await sideways(page), 0);
-  if (shots) await page.screenshot({ path: `${shots}/de-pair-390.png`, fullPage: true });
+  await look(page, "pair", "de");
   await context.close();
 });
 
-test("a phone that trusts the certificate keeps the page on the device", { skip: !elsewhere && "this machine is in no network" }, async () => {
+test("a phone that trusts the certificate keeps the page on the device, and works with it where there is no network", {
+  skip: !elsewhere && "this machine is in no network",
+}, async () => {
   const certificate = new X509Certificate(readFileSync(join(folder, "access", "certificate.pem")));
   const key = createHash("sha256")
     .update(certificate.publicKey.export({ type: "spki", format: "der" }))
@@ -111,6 +104,21 @@ test("a phone that trusts the certificate keeps the page on the device", { skip:
     await page.getByRole("button", { name: "Pair" }).click();
     await page.waitForURL(`${base}/`);
     await settled(page);
+    assert.match(await page.evaluate(() => navigator.serviceWorker.controller.scriptURL), /^https:\/\/(?!127\.|localhost)/);
+    await page.context().setOffline(true);
+    await page.reload();
+    await page.getByText("Offline: what you enter is kept on this device").waitFor();
+    await newJob(page, base, "Invented coupe");
+    await page.getByText("2 entries wait to be sent").waitFor();
+    await page.reload();
+    await page.getByText("2 entries wait to be sent").waitFor();
+    await page.context().setOffline(false);
+    await waitSent(page);
+    const { jobs } = await (await page.request.get(`${base}/v1/jobs`, { ignoreHTTPSErrors: true })).json();
+    assert.deepEqual(
+      jobs.map((j) => j.stage),
+      ["JOB_STAGE_BOOKED"],
+    );
   } finally {
     await trusting.close();
   }

@@ -1,19 +1,18 @@
 // Rules on the page: browsed, edited with problems at their place, tried on answers, worked cases and the record, saved, and looked
-// back at; on a phone, a tablet and a desk, by day and by night, by hand and by keyboard.
+// back at. How the screens look is held in screens.test.mjs, and that the keyboard does for them in keyboard.test.mjs.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { open, openBrowser, program, serve, sideways, tooSmall, until, violations } from "./house.mjs";
+import { open, openBrowser, program, serve, until } from "./house.mjs";
+import { look } from "./look.mjs";
 import { visit } from "./visits.mjs";
 
 const visits = 12; // enough that outcomes speak against a bound
-const shots = process.env.SHOTS;
 let own, shipped, browser, folder;
 before(async () => {
-  if (shots) mkdirSync(shots, { recursive: true });
   folder = mkdtempSync(join(tmpdir(), "rules-"));
   execFileSync(program, ["rules", "copy", join(folder, "rules")]);
   own = await serve("--rules", join(folder, "rules"), "--state", join(folder, "state"));
@@ -27,30 +26,6 @@ after(async () => {
   await shipped?.stop();
   rmSync(folder, { recursive: true, force: true });
 });
-
-const sizes = [
-  [390, 844],
-  [820, 1180],
-  [1440, 900],
-];
-
-// look holds what every screen must keep, at every size, by day and by night.
-async function look(page, name) {
-  for (const scheme of ["light", "dark"]) {
-    await page.emulateMedia({ colorScheme: scheme, reducedMotion: "reduce" });
-    for (const [width, height] of sizes) {
-      if (scheme === "dark" && width > 390 && !shots) continue; // the same places in other colours
-      await page.setViewportSize({ width, height });
-      await page.waitForTimeout(80);
-      if (shots) await page.screenshot({ path: `${shots}/${name}-${width}-${scheme}.png`, fullPage: true });
-      assert.equal(await sideways(page), 0, `${name}, ${width}: wider than the screen`);
-      if (scheme === "light") assert.deepEqual(await tooSmall(page), [], `${name}, ${width}: smaller than a thumb`);
-      if (width !== 820 && (width === 390 || scheme === "light")) assert.deepEqual(await violations(page), [], `${name}, ${width}, ${scheme}`);
-    }
-  }
-  await page.setViewportSize({ width: 390, height: 844 });
-  await page.emulateMedia({ colorScheme: "light" });
-}
 
 const editorOf = (page, name) => page.getByLabel(`Text of ${name}`);
 
@@ -75,7 +50,6 @@ test("rules are found by their words, and a fact is told with its unit and range
   const { page, complaints } = await open(browser);
   await page.goto(`${shipped.url}/#/rules`);
   await page.getByRole("heading", { name: "Rules", exact: true }).waitFor();
-  await look(page, "overview");
   await page.getByRole("link", { name: /^limit \d+ rules/ }).click();
   await page.getByText(/the strongest answer counts/).waitFor();
   await page.getByRole("heading", { name: "limit", exact: true }).waitFor();
@@ -92,7 +66,6 @@ test("rules are found by their words, and a fact is told with its unit and range
   await card.getByText("What it asks about").click();
   await card.getByText("very-soft < soft < medium < hard < very-hard").waitFor();
   await card.getByText(/0 to 5/).waitFor();
-  await look(page, "search");
   await search.fill("nothing has these words");
   await page.getByText(/^0 of \d+ rules$/).waitFor();
   assert.deepEqual(complaints, []);
@@ -130,7 +103,6 @@ test("rules as shipped are tried without being saved: problem, mend, effect, a c
     .first()
     .waitFor();
   assert.equal(await page.getByText("This set would load.").count(), 0);
-  await look(page, "problem");
   await place.click();
   const marked = await editorOf(page, "start.yaml").evaluate((e) => e.value.slice(e.selectionStart, e.selectionStart + 13));
   assert.equal(marked, "paint.sofness");
@@ -147,7 +119,6 @@ test("rules as shipped are tried without being saved: problem, mend, effect, a c
   await row.waitFor();
   assert.match(await cases.innerText(), /Rules that no case picks: [1-9]/);
   assert.equal(await page.getByRole("button", { name: "Save", exact: true }).count(), 0, "there is no folder to save to");
-  await look(page, "effects");
 
   // The place of the case leads to its line in the other file; what was edited goes along.
   const link = cases.getByRole("link", { name: /^cases\/start\.yaml:\d+$/ }).first();
@@ -174,7 +145,6 @@ test("a moved bound is held against the record, then saved with its worked cases
   await page.goto(`${own.url}/#/rules/hints`);
   const hint = page.locator(".card", { hasText: "moderate-wash-marks" });
   await hint.getByText(/12 speak for it, 0 against it/).waitFor();
-  await look(page, "hints");
   await hint.getByRole("button", { name: "Try it in the editor" }).click();
   await page.getByRole("heading", { name: "start.yaml" }).waitFor();
   assert.match(await editorOf(page, "start.yaml").inputValue(), /let\.must_go && defect\.severity >= 1\.5\n/);
@@ -211,7 +181,6 @@ test("a moved bound is held against the record, then saved with its worked cases
   await page.getByRole("button", { name: "Save 2 files" }).click();
   await page.getByText("Answers get stronger, or something is told no more. Nothing is saved yet.").waitFor();
   assert.doesNotMatch(readFileSync(join(folder, "rules", "start.yaml"), "utf8"), /must_go && defect\.severity >= 1\.5/);
-  await look(page, "accepting");
   await page.getByRole("button", { name: "Accept the stronger answers and save" }).click();
   await page.getByText("start.yaml, cases/start.yaml are saved and in force").waitFor();
   assert.match(readFileSync(join(folder, "rules", "start.yaml"), "utf8"), /must_go && defect\.severity >= 1\.5/);
@@ -220,7 +189,6 @@ test("a moved bound is held against the record, then saved with its worked cases
   // And it can be looked back at.
   await page.goto(`${own.url}/#/rules/sets`);
   await until(async () => (await page.locator(".rows a").count()) === 2, "both sets are listed");
-  await look(page, "sets");
   await page.locator(".rows a").nth(1).click();
   await page.getByText("What bringing it back would do to answers").waitFor();
   await page.getByText("milder answer").first().waitFor();
@@ -234,7 +202,6 @@ test("a moved bound is held against the record, then saved with its worked cases
   await part(page, "Worked cases")
     .getByText(/^all \d+ as expected$/)
     .waitFor();
-  await look(page, "try");
   await page.getByRole("button", { name: "Take all back" }).click();
   await part(page, "What it does to answers").getByText("none changes").waitFor();
   assert.deepEqual(complaints, []);
@@ -303,41 +270,5 @@ test("somebody else's edit in between is not written over", async () => {
   assert.match(await editorOf(page, "visit.yaml").inputValue(), /# mine/);
   await page.getByRole("button", { name: "Take their text" }).click();
   assert.equal(await editorOf(page, "visit.yaml").inputValue(), theirs);
-  await page.context().close();
-});
-
-test("everything is done by keyboard alone", async () => {
-  const { page, complaints } = await open(browser, { viewport: { width: 1440, height: 900 } });
-  await page.goto(`${shipped.url}/#/rules`);
-  await page.getByRole("heading", { name: "Tables" }).waitFor();
-  const tab = async (is, what) => {
-    for (let i = 0; i < 80; i++) {
-      if (await page.evaluate(is)) return;
-      await page.keyboard.press("Tab");
-    }
-    assert.fail(`the tab key does not lead to ${what}`);
-  };
-  await tab(() => document.activeElement?.getAttribute("href") === "#/rules/file/start.yaml", "the file");
-  await page.keyboard.press("Enter");
-  await page.getByText("This set would load.").waitFor();
-  await tab(() => document.activeElement?.tagName === "TEXTAREA", "the text");
-  await page.keyboard.press("ControlOrMeta+End");
-  await page.keyboard.type("\nnothing: here\n");
-  await page
-    .getByRole("button", { name: /^Line \d+/ })
-    .first()
-    .waitFor();
-  await tab(() => /^Line \d/.test(document.activeElement?.textContent ?? ""), "the problem");
-  await page.keyboard.press("Enter");
-  await until(() => page.evaluate(() => document.activeElement?.tagName === "TEXTAREA"), "the text has the focus at the problem");
-  await tab(() => document.activeElement?.textContent === "As it was", "taking it back");
-  await page.keyboard.press("Enter");
-  await page.getByText("This set would load.").waitFor();
-  await tab(() => document.activeElement?.tagName === "SUMMARY" && /would have answered/.test(document.activeElement.textContent), "the record");
-  await page.keyboard.press("Enter");
-  await tab(() => document.activeElement?.textContent === "Ask the record", "the question");
-  await page.keyboard.press("Enter");
-  await page.getByText(/^0 decisions on record/).waitFor();
-  assert.deepEqual(complaints, []);
   await page.context().close();
 });

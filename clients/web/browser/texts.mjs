@@ -151,3 +151,36 @@ function entries(file, object) {
 
 // places to fill in, by name; a word for one or for many has both.
 export const placesOf = (text) => [...new Set([...text.matchAll(/\{(\w+)(\|[^|}]*\|[^}]*)?\}/g)].map((m) => m[1]))].sort();
+
+// English texts of the page of more than one word and without places: none of them is seen while the page is in German.
+const english = () => {
+  const pending = sources().filter(isPending);
+  return sources()
+    .filter((f) => f.path.startsWith("words/german/"))
+    .flatMap((f) => Object.entries(catalogue(f)))
+    .filter(([name]) => name !== "words" && name !== "german")
+    .flatMap(([, entries]) => entries)
+    .filter((t) => /^[^{]* [^{]*$/.test(t.key) && t.key !== t.text && !pending.some((f) => f.text.includes(t.key)))
+    .map((t) => t.key);
+};
+let known;
+
+// englishIn gives what is read on a German page, or out of it, in English, apart from what is marked as such: the words of rules and
+// of the service.
+export async function englishIn(page) {
+  known ??= new Set(english());
+  const seen = await page.evaluate(() => {
+    const said = [];
+    const look = (e) => {
+      if (e.closest("[lang]").lang === "en") return;
+      for (const name of ["aria-label", "placeholder", "title", "alt"]) if (e.hasAttribute(name)) said.push(e.getAttribute(name));
+      for (const n of e.childNodes) {
+        if (n.nodeType === Node.TEXT_NODE) said.push(n.textContent.trim());
+        else if (n.nodeType === Node.ELEMENT_NODE) look(n);
+      }
+    };
+    look(document.body);
+    return said.filter(Boolean);
+  });
+  return seen.filter((text) => known.has(text));
+}
