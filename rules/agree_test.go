@@ -29,6 +29,9 @@ func one(t testing.TB, s *rules.Schema, when string) (table *rules.Table, skip b
 // missing facts. Where the reference is undecided and the boxes say no, every
 // completion is tried: none may make the condition true.
 func TestBoxesAgreeWithKleene(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	s := smallSchema(t)
 	r := rand.New(rand.NewPCG(11, 1))
 	w := writer{Rand: r, division: true, knowing: true}
@@ -65,6 +68,9 @@ func TestBoxesAgreeWithKleene(t *testing.T) {
 // TestIndexScanAndPlainMachineAgree compares, on complete inputs, the index, a
 // scan over the boxes and expr's machine run on the same condition.
 func TestIndexScanAndPlainMachineAgree(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	s := smallSchema(t)
 	r := rand.New(rand.NewPCG(12, 1))
 	w := writer{Rand: r}

@@ -138,6 +138,9 @@ func TestPlantedFaultsOfAThousandRulesAreFound(t *testing.T) {
 
 // Every pair of rules that hold together is counted, those that are not told one by one too.
 func TestEveryOverlapIsCounted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	whens := generated(300, 2, 4)
 	table := builtTable(t, rules.Unique, whens)
 	pairs := 0

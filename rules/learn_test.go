@@ -54,6 +54,9 @@ func learnable(t testing.TB, s *rules.Schema, table *rules.Table, p point, group
 
 // TestLearnAgreesWithTryingEverything compares Learn with filling in the facts in every way.
 func TestLearnAgreesWithTryingEverything(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	s := smallSchema(t)
 	r := rand.New(rand.NewPCG(33, 1))
 	w := writer{Rand: r, division: true, knowing: true}

@@ -61,6 +61,9 @@ func noticed(t *testing.T, set *rules.Set, table string, list []promise.Promise)
 // Every rule matters: without it check, a promise or a case names the hole with an example. There is no rule whose deletion
 // would go unnoticed, nor one that changes no answer.
 func TestDeletingAnyRuleIsNoticed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long; that sets are shared safely is tested where they are")
+	}
 	set := load(t)
 	list := promises(t, set)
 	var holes, broken atomic.Int32

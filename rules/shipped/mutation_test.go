@@ -24,6 +24,9 @@ func promises(t testing.TB, set *rules.Set) []promise.Promise {
 }
 
 func TestCasesAndPromisesNoticeSmallMistakes(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	set := load(t)
 	report, err := mutate.Run(set, promises(t, set), 0)
 	require.NoError(t, err)

@@ -65,6 +65,9 @@ func withoutLines(example string) string {
 // Every shipped promise refuses a set that was edited to break it, with an input in words that breaks it: only the facts
 // that matter are named, and the rules that answer.
 func TestEveryPromiseRefusesASetEditedToBreakIt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	rows := []struct {
 		name, promise string
 		edit          edit

@@ -69,6 +69,9 @@ func (d *desk) number(fact string, otherwise float64) float64 {
 }
 
 func TestVerdictAlwaysAnswersAndNeverSpendsFilmThatIsNotThere(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	d := newDesk(t, "verdict")
 	final := []string{"accept", "stop"}
 	seen := map[string]bool{}

@@ -75,6 +75,9 @@ func shop(r *rand.Rand, p learned.NormalPrior) (truths []float64, groups [][]flo
 
 // Intervals of 90 % hold the truth about nine times in ten, whether a group has many records, few or none.
 func TestIntervalsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	r := rand.New(rand.NewPCG(11, 13))
 	held, of := map[string]int{}, map[string]int{}
 	for range 1000 {

@@ -40,6 +40,9 @@ func oddsShop(r *rand.Rand) (truths []float64, groups []learned.Tally) {
 // Intervals of 90 % hold the true chance about nine times in ten over 1,000 simulated shops, whether a group has many trials,
 // few or none.
 func TestIntervalsOfOddsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	r := rand.New(rand.NewPCG(5, 17))
 	held, of := map[string]int{}, map[string]int{}
 	for range 1000 {

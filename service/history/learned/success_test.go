@@ -61,6 +61,9 @@ func TestOneGroupFarFromItsPrior(t *testing.T) {
 }
 
 func TestChancesHoldTheTruthAsOftenAsTheySay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	r := rand.New(rand.NewPCG(5, 9))
 	prior := learned.SuccessPrior{Mean: 0.7, MeanTrials: 6}
 	held, of := 0, 0

@@ -103,6 +103,9 @@ func TestProvenNeverFallsAsMarksGetMilder(t *testing.T) {
 // Over 200 simulated shops, drawn as the expectations say that shops are, intervals of 90 % hold the true chance and the true mean
 // gain about nine times in ten, from events to estimate.
 func TestLessonsHoldTheTruthAsOftenAsTheySay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes long, and nothing in it runs at once")
+	}
 	r := rand.New(rand.NewPCG(21, 4))
 	held, of := map[string]int{}, map[string]int{}
 	for range 200 {
