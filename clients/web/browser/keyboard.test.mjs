@@ -145,6 +145,8 @@ test("a job goes from the test spot to the record by keyboard alone", async () =
   await enter(page, /^Take back: /); // the next stop after what was ticked
   await page.getByText(`Taken back: ${what}`).waitFor();
   await waitSent(page);
+  await kept(page);
+  await page.locator("main").focus(); // the same step again, from the top
   await enter(page, /^Tick off/, "Space");
   await enter(page, /^Undo$/); // the word at the foot stays until it is left
   await page.getByText(`Taken back: ${what}`).waitFor();

@@ -49,11 +49,19 @@ export async function post<M extends Method>(
   void send();
 }
 
-let underWay: number | undefined; // the entry that is being sent
+let underWay: { place: number | undefined; arrival: Promise<boolean> } | undefined; // the entry that is being sent
+const patience = 5_000; // ms
 
-// withdraw takes back an entry that was not sent, and says whether it could. One that is under way may be on record already.
+// withdraw takes back an entry that was not sent, and says whether it could. One that is under way is waited for, since it may be on
+// record already.
 export async function withdraw(entry: Entry): Promise<boolean> {
-  if (entry.place === undefined || entry.place === underWay) return false;
+  if (entry.place === undefined) return false;
+  if (entry.place === underWay?.place) {
+    await Promise.race([underWay.arrival.catch(() => false), new Promise((late) => setTimeout(late, patience))]);
+    if (entry.place === underWay?.place) return false;
+  }
+  await look();
+  if (!waiting.now.some((e) => e.place === entry.place)) return false;
   await database.remove("waiting", entry.place);
   await look();
   void send();
@@ -117,9 +125,10 @@ async function drain(): Promise<void> {
 
 // deliver sends one entry and says whether to go on.
 async function deliver(entry: Entry): Promise<boolean> {
-  underWay = entry.place;
+  const arrival = carry(entry);
+  underWay = { place: entry.place, arrival };
   try {
-    return await carry(entry);
+    return await arrival;
   } finally {
     underWay = undefined;
   }

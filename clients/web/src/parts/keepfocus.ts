@@ -10,39 +10,37 @@ function remember(e: FocusEvent): void {
   for (let at = e.target as Element | null; at; at = at.parentElement) path.push(at);
 }
 
-// left forgets a place that somebody left of his own accord: it is still there, and nothing else has the focus.
-function left(): void {
-  const from = path[0];
-  setTimeout(() => {
-    if (from === path[0] && document.hasFocus() && document.activeElement === document.body && usable(from)) path = [];
-  });
+// forget is for a hand that points somewhere else: then nothing is to have the focus.
+function forget(): void {
+  path = [];
 }
 
-const usable = (e: Element | undefined): boolean => !!e?.isConnected && !e.matches(":disabled") && e.checkVisibility();
+const usable = (e: Element): boolean => e.isConnected && !e.matches(":disabled") && e.checkVisibility();
 
 function mend(within: HTMLElement): void {
   const at = document.activeElement;
-  const gone = at === document.body || at === null || at.matches(":disabled");
-  if (!gone || path.length === 0 || usable(path[0]) || place !== location.hash) return;
-  const next = path.slice(1).find((e) => usable(e) && within.contains(e));
+  if ((at && at !== document.body && !at.matches(":disabled")) || place !== location.hash) return;
+  if (path.length === 0) return;
+  const next = path.find((e) => usable(e) && within.contains(e)) ?? within;
   path = [];
   if (!(next instanceof HTMLElement)) return;
-  if (!next.hasAttribute("tabindex")) {
-    next.tabIndex = -1;
-    next.addEventListener("blur", () => next.removeAttribute("tabindex"), { once: true });
-  }
+  if (next.tabIndex < 0) next.tabIndex = -1; // it can be given the focus, and Tab does not come to it
   next.focus({ preventScroll: true });
 }
 
 // keepFocus puts the focus on what is left around whatever had it and went away on the same screen. It gives what ends that.
 export function keepFocus(within: HTMLElement): () => void {
-  const seen = new MutationObserver(() => mend(within));
+  const look = () => mend(within);
+  const soon = () => setTimeout(look);
+  const seen = new MutationObserver(look);
   document.addEventListener("focusin", remember);
-  document.addEventListener("focusout", left);
+  document.addEventListener("focusout", soon);
+  document.addEventListener("pointerdown", forget);
   seen.observe(within, { childList: true, subtree: true, attributes: true, attributeFilter: ["disabled", "open"] });
   return () => {
     document.removeEventListener("focusin", remember);
-    document.removeEventListener("focusout", left);
+    document.removeEventListener("focusout", soon);
+    document.removeEventListener("pointerdown", forget);
     seen.disconnect();
   };
 }

@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { requestOf, withdraw } from "../device/outbox";
+import { requestOf, waiting, withdraw } from "../device/outbox";
 import { eventsOf } from "../job/job";
 import { recordProgress, takeBackEvent } from "../job/record";
 import { isOver, type Line, queuedFor } from "../job/ticks";
@@ -21,7 +21,8 @@ export function TickLine({ job, line, sections, closed }: Props) {
   const name = phrase("{step} on {panel}", { step, panel: panelName(line.panel).toLowerCase() });
   const done = line.state === "STEP_STATE_DONE";
   const takeBack = async (request?: string) => {
-    const queued = queuedFor(job.mine, line.panel, line.step);
+    const mineNow = waiting.now.filter((e) => e.job === job.name); // not those of when it was ticked
+    const queued = queuedFor(mineNow, line.panel, line.step);
     if (!queued || !(await withdraw(queued))) {
       const id = request ?? (queued && requestOf(queued));
       const mine = (e: JobEvent) =>
