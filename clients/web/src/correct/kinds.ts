@@ -3,7 +3,7 @@ import { counted, quantities } from "../job/sheet";
 import type { Inspection, JobEvent, Progress, Readings } from "../wire/contract";
 import { stretch } from "../words/clock";
 import { phrase } from "../words/phrase";
-import { big, ladderWords, panelName, word } from "../words/word";
+import { big, ladderWords, panelName, small, word } from "../words/word";
 
 // holdsIn is what an event holds that can be corrected.
 export function holdsIn(e: Instead): Instead {
@@ -32,7 +32,7 @@ export const times = (): Record<string, string> => ({
 const progressWords = (p: Progress): string =>
   phrase("{step} on {panel}: {state}", {
     step: big(word(p.step, "STEP")),
-    panel: panelName(p.panel_id ?? "").toLowerCase(),
+    panel: small(panelName(p.panel_id ?? "")),
     state: word(p.state, "STEP_STATE"),
   });
 
@@ -45,12 +45,11 @@ export function kindOf(e: JobEvent): string {
     const n = readingsIn(e.readings);
     return phrase("{n} {n|reading|readings} on {panel}, {time}", {
       n,
-      panel: panelName(e.readings.panel_id ?? "").toLowerCase(),
+      panel: small(panelName(e.readings.panel_id ?? "")),
       time: times()[e.readings.time ?? ""] ?? "",
     });
   }
-  if (e.trial)
-    return phrase("Test spot on {panel}, {step}", { panel: panelName(e.trial.panel_id ?? "").toLowerCase(), step: word(e.trial.trial?.step, "STEP") });
+  if (e.trial) return phrase("Test spot on {panel}, {step}", { panel: small(panelName(e.trial.panel_id ?? "")), step: word(e.trial.trial?.step, "STEP") });
   if (e.decision)
     return e.decision.verdict
       ? phrase("Verdict of the rules: {verdict}", { verdict: word(e.decision.verdict.kind, "VERDICT_KIND") })

@@ -4,7 +4,7 @@ import { call } from "../wire/call";
 import type { Correction, Inspection, Ladder, Panel, Trial } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";
 import { phrase } from "../words/phrase";
-import { panelName, word } from "../words/word";
+import { panelName, small, word } from "../words/word";
 import { type Entered, withPlan } from "./measured";
 import { onlyRead } from "./sheet";
 
@@ -64,7 +64,7 @@ export async function recordTrial(draft: Draft, panel: string, trial: Trial): Pr
     film_before: onlyRead(trial.film_before),
     film_after: onlyRead(trial.film_after),
   };
-  const says = phrase("test spot on {panel}", { panel: panelName(panel).toLowerCase() });
+  const says = phrase("test spot on {panel}", { panel: small(panelName(panel)) });
   await post(draft.job, "recordTrial", { name: draft.job, entry: entry(), trial: { panel_id: panel, trial: sent } }, says, (d) => {
     const { [panel]: _, ...others } = d.trials;
     return { ...d, trials: others };
@@ -87,7 +87,7 @@ export async function recordProgress(job: string, t: Tick): Promise<string> {
   const note = t.note ? { note: t.note } : {};
   const progress = [{ panel_id: t.panel, step: t.step as "STEP_CUT", state: t.state, ...note }];
   const e = entry();
-  const says = phrase("{step} on {panel}", { step: word(t.step, "STEP"), panel: panelName(t.panel).toLowerCase() });
+  const says = phrase("{step} on {panel}", { step: word(t.step, "STEP"), panel: small(panelName(t.panel)) });
   await post(job, "recordProgress", { name: job, entry: e, progress }, says);
   return e.request_id;
 }
@@ -101,7 +101,7 @@ export const takeBackEvent = (job: string, sequence: string, why: string) => cor
 export async function recordWork(draft: Draft, panel: string, time: "READINGS_TIME_DURING" | "READINGS_TIME_AFTER", step: string | undefined): Promise<void> {
   const r = draft.work?.[panel] ?? {};
   const readings = [{ panel_id: panel, time, ...(step ? { step: step as "STEP_CUT" } : {}), gloss: onlyRead(r.gloss), film: onlyRead(r.film) }];
-  const says = phrase("readings on {panel}", { panel: panelName(panel).toLowerCase() });
+  const says = phrase("readings on {panel}", { panel: small(panelName(panel)) });
   await post(draft.job, "recordReadings", { name: draft.job, entry: entry(), readings }, says, (d) => {
     const { [panel]: _, ...others } = d.work ?? {};
     return { ...d, work: others };

@@ -122,7 +122,7 @@ function Chosen({ x, y, says }: { x: number; y: number; says: string }) {
   return (
     <>
       <path class="dot" d={`M${x} ${y - 9}l9 9-9 9-9-9z`} />
-      <text class="strong" x={x + (left ? 4 : 8)} y={y + (left ? 34 : 22)} text-anchor={left ? "end" : "start"}>
+      <text class="strong" x={left ? width - box.right : x + 8} y={y + (left ? 40 : 22)} text-anchor={left ? "end" : "start"}>
         {says}
       </text>
     </>

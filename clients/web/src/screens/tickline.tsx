@@ -8,7 +8,7 @@ import { Mark, StepMark } from "../parts/marks";
 import { say } from "../parts/notice";
 import type { JobEvent } from "../wire/contract";
 import { phrase } from "../words/phrase";
-import { big, panelName, word } from "../words/word";
+import { big, panelName, small, word } from "../words/word";
 import type { Ready } from "./jobframe";
 
 type Props = { job: Ready; line: Line; sections?: number | undefined; closed: boolean };
@@ -18,7 +18,7 @@ export function TickLine({ job, line, sections, closed }: Props) {
   const [leaving, leave] = useState(false);
   const [note, write] = useState("");
   const step = word(line.step, "STEP");
-  const name = phrase("{step} on {panel}", { step, panel: panelName(line.panel).toLowerCase() });
+  const name = phrase("{step} on {panel}", { step, panel: small(panelName(line.panel)) });
   const done = line.state === "STEP_STATE_DONE";
   const takeBack = async (request?: string) => {
     const mineNow = waiting.now.filter((e) => e.job === job.name); // not those of when it was ticked
