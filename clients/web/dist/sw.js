@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-FP93YvJF.js","/assets/bounded-D-yxT_Ou.js","/assets/classroom-BmZqJ9NU.js","/assets/clock-DUgslePm.js","/assets/correcting-DfSO4Cj4.js","/assets/details-JsBh1DSb.js","/assets/draft-CDTpF3JN.js","/assets/events-VqI5jzHz.js","/assets/fit-D-PfqCQr.js","/assets/german-DGJTsU3e.js","/assets/index-CZZuQDus.css","/assets/index-D-YTbDL8.js","/assets/measured-D-53JP79.js","/assets/planscreen-CYwxNPi1.js","/assets/route-Cjb_BrSK.js","/assets/rules-Dkbr_EYt.js","/assets/rules-g6_CsZI5.css","/assets/when-bPFR_Cah.js"];
-const shell = `shell-${"0090c1d113b026da"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-B9FKCjRo.js","/assets/bounded-D-yxT_Ou.js","/assets/classroom-DCiF2TUw.js","/assets/clock-DUgslePm.js","/assets/correcting-DnaWfn3h.js","/assets/details-C-59SXTQ.js","/assets/draft-CeJEaY7f.js","/assets/events-Cmc47Jnp.js","/assets/fit-Br_vrAVt.js","/assets/german-DGJTsU3e.js","/assets/index-CZNY2nmJ.js","/assets/index-CZZuQDus.css","/assets/measured-ikxHvR-O.js","/assets/planscreen-B6xBRJvu.js","/assets/route-Cjb_BrSK.js","/assets/rules-C1cEvKoU.js","/assets/rules-g6_CsZI5.css","/assets/when-bPFR_Cah.js"];
+const shell = `shell-${"417c29c255e2b94a"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));
