@@ -82,7 +82,7 @@ func (p *program) bookJob() *cobra.Command {
 	cmd.Flags().StringVar(&f.open, "open", "", "when the bay is open, as \""+usualHours+"\" (left out: as the shop's catalogue says)")
 	cmd.Flags().StringVar(&f.zone, "zone", "", "time zone of --start and --open, as Europe/Berlin (left out: that of this machine)")
 	cmd.Flags().Int32Var(&f.people, "people", 0, "people who share the work (left out: one)")
-	cmd.Flags().Int32Var(&f.gap, "gap", -1, "minutes for which the bay has to be free beside other jobs for the vehicle to be brought in (left out: 30)")
+	cmd.Flags().Int32Var(&f.gap, "gap", -1, "minutes for which the bay has to be free beside other jobs for the vehicle to be brought in (left out: as the catalogue says)")
 	cmd.Flags().BoolVar(&f.overlap, "allow-overlap", false, "book whatever other jobs have booked at the time")
 	cmd.Flags().StringVar(&f.calendar, "calendar", "", "also write the job's calendar to this file, as iCalendar")
 	k.entries(cmd)

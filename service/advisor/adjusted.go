@@ -13,8 +13,8 @@ const (
 // oneChange is how far one change goes in the next trial: passes, cm/s, drops.
 type oneChange struct{ passes, armCmS, drops float64 }
 
-// How far it goes where the policy says nothing. Common practice, no source: one more crosshatch leg each way, an arm slower by a
-// finger's width a second, one drop.
+// How far it goes where the policy leaves it out, as folders do that are older than these fields: the numbers of the contract, which the
+// shipped policy has too.
 const (
 	usualPasses = 2
 	usualArmCmS = 1

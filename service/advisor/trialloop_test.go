@@ -20,8 +20,8 @@ func shopWithTrials(t *testing.T, most int) *advisor.Advisor {
 	t.Helper()
 	policy, err := fs.ReadFile(shipped.Files(), "policy.yaml")
 	require.NoError(t, err)
-	require.Contains(t, string(policy), "most_trials: 8}")
-	return shopWith(t, map[string]string{"policy.yaml": strings.ReplaceAll(string(policy), "most_trials: 8}", fmt.Sprintf("most_trials: %d}", most))})
+	require.Contains(t, string(policy), "most_trials: 8,")
+	return shopWith(t, map[string]string{"policy.yaml": strings.ReplaceAll(string(policy), "most_trials: 8,", fmt.Sprintf("most_trials: %d,", most))})
 }
 
 // anyTrial is a trial of which anything may have been found, or not looked at. Invented.

@@ -18,6 +18,8 @@ type Opening struct {
 	Week [7][]Hours
 	// Closed are days on which they stay shut, in order; only year, month and day count.
 	Closed []time.Time
+	// ShortestMin is for how many minutes a bay has to be free beside other bookings for a vehicle to be brought in. 0: however short.
+	ShortestMin float64
 }
 
 // Hours are one stretch of opening, in minutes from midnight by the wall clock.
@@ -42,13 +44,16 @@ func (r *reader) opening(file record) *Opening {
 	if node == nil || node.Kind() == strictyaml.Refused {
 		return nil
 	}
-	rec, ok := r.record(node, "opening", "zone", "week", "closed")
+	rec, ok := r.record(node, "opening", "zone", "week", "closed", "shortest_min")
 	if !ok {
 		return nil
 	}
 	out := &Opening{Zone: rec.zone()}
 	rec.week(out)
 	rec.closed(out)
+	if rec.fields["shortest_min"] != nil {
+		out.ShortestMin = rec.number("shortest_min", span{0, 24 * 60, "min"})
+	}
 	return out
 }
 

@@ -29,6 +29,7 @@ func TestOpeningHours(t *testing.T) {
     fri: 08:00-24:00
     sun: "00:00-01:15"
   closed: [2026-12-31, 2026-12-24]
+  shortest_min: 45
 `))
 	require.Empty(t, problems)
 	got, ok := c.Opening()
@@ -39,6 +40,7 @@ func TestOpeningHours(t *testing.T) {
 		time.Sunday: {{FromMin: 0, ToMin: 75}}, time.Monday: day, time.Tuesday: day, time.Wednesday: day, time.Thursday: day,
 		time.Friday: {{FromMin: 480, ToMin: 1440}},
 	}, got.Week)
+	assert.Equal(t, 45.0, got.ShortestMin)
 	assert.Equal(t, []time.Time{time.Date(2026, 12, 24, 0, 0, 0, 0, time.UTC), time.Date(2026, 12, 31, 0, 0, 0, 0, time.UTC)}, got.Closed)
 
 	c, problems = catalogue.Parse("shop.yaml", shopWith(t, ""))
@@ -66,6 +68,7 @@ func TestOpeningHoursRefuse(t *testing.T) {
 		{"hours in a list", "opening: {zone: Europe/Berlin, week: {mon: [08:00-12:00]}}", "the hours of a day are a list"},
 		{"no day of the calendar", "opening: {zone: Europe/Berlin, week: {mon: 08:00-12:00}, closed: [2026-02-29]}", `"2026-02-29" is no day of the calendar`},
 		{"closed days that are no list", "opening: {zone: Europe/Berlin, week: {mon: 08:00-12:00}, closed: 2026-12-24}", "closed is a single value"},
+		{"a gap longer than a day", "opening: {zone: Europe/Berlin, week: {mon: 08:00-12:00}, shortest_min: 1441}", "shortest_min is 1441 min"},
 		{"a key misspelt", "opening: {zone: Europe/Berlin, week: {mon: 08:00-12:00}, close: [2026-12-24]}", "close is not a key of opening; did you mean closed?"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

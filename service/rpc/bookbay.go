@@ -72,7 +72,7 @@ func (s *BookingServer) booked(ctx context.Context, j *jobCall, now *history.Job
 			return nil, nil, err
 		}
 	}
-	laid, err := workplan.Bay(made, hours.start, hours.opening, taken(diary, now.ID, req.GetWork()))
+	laid, err := workplan.Bay(made, hours.start, hours.opening, taken(diary, now.ID, rules.Shop, req.GetWork()))
 	if errors.Is(err, plan.ErrClosed) {
 		return nil, nil, &history.InputError{Field: "work.opening", Says: "leaves the bay closed for a year"}
 	}
@@ -120,13 +120,9 @@ func hoursIn(shop *catalogue.Catalogue, m *glossladderv1.BayWork) (*bay, error) 
 	return out, wrong.asError()
 }
 
-// shortestStay is how long the bay has to be free for a vehicle to be brought in, unless the request says: common practice, no
-// source.
-const shortestStay = 30 * time.Minute
-
 // taken is what others hold of a bay from the start on, as work is laid around it.
-func taken(diary *history.Diary, job string, m *glossladderv1.BayWork) plan.Taken {
-	out := plan.Taken{Shortest: shortestStay}
+func taken(diary *history.Diary, job string, shop *catalogue.Catalogue, m *glossladderv1.BayWork) plan.Taken {
+	out := plan.Taken{Shortest: shortestStay(shop)}
 	if m.ShortestMin != nil {
 		out.Shortest = time.Duration(m.GetShortestMin()) * time.Minute
 	}
@@ -134,6 +130,15 @@ func taken(diary *history.Diary, job string, m *glossladderv1.BayWork) plan.Take
 		out.Stretches = append(out.Stretches, plan.Stretch{Start: h.Start, End: h.End})
 	}
 	return out
+}
+
+// shortestStay is how long a bay has to be free for a vehicle to be brought in, as the shop says.
+func shortestStay(shop *catalogue.Catalogue) time.Duration {
+	if shop == nil {
+		return 0
+	}
+	opening, _ := shop.Opening()
+	return time.Duration(opening.ShortestMin * float64(time.Minute))
 }
 
 // keepPast is how long what is over stays in the calendar of a bay.

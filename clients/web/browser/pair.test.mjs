@@ -16,12 +16,14 @@ const expected = /status of 403|(SSL certificate|unknown) error occurred when fe
 const elsewhere = Object.values(networkInterfaces())
   .flat()
   .some((a) => !a.internal && !a.address.startsWith("fe80"));
+// Nothing may be left out where every change is held to all of this: there the service says by itself that it finds no network.
+const skip = !elsewhere && !process.env.CI && "this machine is in no network";
 const program = process.env.GLOSSLADDER ?? "../../glossladder";
 const folder = mkdtempSync(join(tmpdir(), "glossladder-"));
 let service, browser, base, code;
 
 before(async () => {
-  if (!elsewhere) return;
+  if (skip) return;
   service = spawn(program, ["serve", "--lan", "--listen", ":0", "--data", join(folder, "jobs.db"), "--state", folder]);
   let out = "";
   await new Promise((resolve, reject) => {
@@ -47,7 +49,7 @@ after(async () => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-test("a phone is paired with the code that it scanned", { skip: !elsewhere && "this machine is in no network" }, async () => {
+test("a phone is paired with the code that it scanned", { skip }, async () => {
   const context = await browser.newContext({ viewport: phone, hasTouch: true, ignoreHTTPSErrors: true, reducedMotion: "reduce" });
   const page = await context.newPage();
   const complaints = [];
@@ -75,7 +77,7 @@ test("a phone is paired with the code that it scanned", { skip: !elsewhere && "t
   await context.close();
 });
 
-test("the pairing page is in German where the browser is", { skip: !elsewhere && "this machine is in no network" }, async () => {
+test("the pairing page is in German where the browser is", { skip }, async () => {
   const context = await browser.newContext({ viewport: phone, hasTouch: true, ignoreHTTPSErrors: true, locale: "de-DE" });
   const page = await context.newPage();
   await page.goto(`${base}/pair`);
@@ -89,7 +91,7 @@ test("the pairing page is in German where the browser is", { skip: !elsewhere &&
 });
 
 test("a phone that trusts the certificate keeps the page on the device, and works with it where there is no network", {
-  skip: !elsewhere && "this machine is in no network",
+  skip,
 }, async () => {
   const certificate = new X509Certificate(readFileSync(join(folder, "access", "certificate.pem")));
   const key = createHash("sha256")

@@ -159,7 +159,8 @@ type BayWork struct {
 	// Who works. Unset: as the plan of the job says or, where it does not, one person, eight hours a day.
 	Crew *Crew `protobuf:"bytes,3,opt,name=crew,proto3" json:"crew,omitempty"`
 	// How long the bay has to be free beside what other jobs hold for the vehicle to be brought in, 0 to 1440 minutes; shorter gaps,
-	// as while another vehicle cools, are left alone. Unset: 30 (common practice, no source).
+	// as while another vehicle cools, are left alone. Unset: as the catalogue of the shop says
+	// or, where it does not, however short they are.
 	ShortestMin   *int32 `protobuf:"varint,4,opt,name=shortest_min,json=shortestMin,proto3,oneof" json:"shortest_min,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
