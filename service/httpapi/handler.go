@@ -52,7 +52,11 @@ func New(server *grpc.Server, opts Options) (http.Handler, error) {
 	if opts.Reports != nil {
 		serveReports(paths, opts.Reports)
 	}
-	paths.Handle("/", statusErrors(calls(transcoder, routes, int64(opts.MaxMessage))))
+	answers, err := packed(statusErrors(calls(transcoder, routes, int64(opts.MaxMessage))))
+	if err != nil {
+		return nil, err
+	}
+	paths.Handle("/", answers)
 	return sameOrigin(paths, opts.OwnHost), nil
 }
 

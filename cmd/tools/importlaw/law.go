@@ -69,7 +69,7 @@ func edgeRooms() []Room {
 		{Path: "service/history/storetest", Uses: reckoning("service/history"), Libraries: []string{"github.com/stretchr/testify"}},
 		{Path: "service/oneport"},
 		{Path: "service/access", Uses: []string{"service/durable"}, Libraries: []string{"google.golang.org/grpc", "golang.org/x/text/language"}},
-		{Path: "service/httpapi", Uses: []string{"proto"}, Libraries: []string{"google.golang.org", "connectrpc.com/vanguard", "connectrpc.com/connect"}},
+		{Path: "service/httpapi", Uses: []string{"proto"}, Libraries: []string{"google.golang.org", "connectrpc.com/vanguard", "connectrpc.com/connect", "github.com/klauspost/compress/gzhttp"}},
 		{Path: "service/webhook", Libraries: []string{"github.com/standard-webhooks/standard-webhooks"}},
 		{Path: "service/notify", Uses: []string{"service/history", "service/webhook"}},
 		{Path: "service/calendar", Pure: true, Libraries: []string{"github.com/arran4/golang-ical"}},
