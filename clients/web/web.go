@@ -20,14 +20,11 @@ import (
 //go:embed dist
 var built embed.FS
 
-// policy lets the page load its own files, call its own service, and nothing else.
-const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; " +
-	"manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-
 // page is one file as it is sent.
 type page struct {
 	media  string
 	cache  string
+	policy string
 	etag   string
 	plain  []byte
 	packed []byte // by gzip
@@ -79,7 +76,7 @@ func readPages() (map[string]page, error) {
 
 func newPage(name string, text []byte) (page, error) {
 	sum := sha256.Sum256(text)
-	p := page{media: mediaOf(name), cache: "no-cache", etag: strconv.Quote(hex.EncodeToString(sum[:16])), plain: text}
+	p := page{media: mediaOf(name), cache: "no-cache", policy: policyFor(text), etag: strconv.Quote(hex.EncodeToString(sum[:16])), plain: text}
 	if strings.HasPrefix(name, "assets/") { // their names change with their content
 		p.cache = "public, max-age=31536000, immutable"
 	}
@@ -120,7 +117,7 @@ func mediaOf(name string) string {
 func (p page) send(w http.ResponseWriter, r *http.Request) {
 	h := w.Header()
 	h.Set("Cache-Control", p.cache)
-	h.Set("Content-Security-Policy", policy)
+	h.Set("Content-Security-Policy", p.policy)
 	h.Set("Content-Type", p.media)
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")

@@ -2,6 +2,8 @@ package web_test
 
 import (
 	"compress/gzip"
+	"crypto/sha256"
+	"encoding/base64"
 	"io"
 	"net/http"
 	"net/http/httptest"
@@ -44,8 +46,9 @@ func TestEveryFileThatThePageNamesIsServed(t *testing.T) {
 	front := ask(handler, "GET", "/")
 	require.Equal(t, http.StatusOK, front.StatusCode)
 	assert.Equal(t, "text/html; charset=utf-8", front.Header.Get("Content-Type"))
-	names := regexp.MustCompile(`(?:src|href)="(/[^"]*)"`).FindAllStringSubmatch(body(t, front), -1)
-	require.GreaterOrEqual(t, len(names), 4, "script, style, icon and manifest")
+	names := regexp.MustCompile(`href="(/[^"]*)"`).FindAllStringSubmatch(body(t, front), -1)
+	require.GreaterOrEqual(t, len(names), 2, "icon and manifest")
+	names = append(names, keptOnTheDevice(t, handler)...)
 	for _, name := range names {
 		resp := ask(handler, "GET", name[1])
 		assert.Equal(t, http.StatusOK, resp.StatusCode, name[1])
@@ -53,11 +56,35 @@ func TestEveryFileThatThePageNamesIsServed(t *testing.T) {
 	}
 }
 
+// keptOnTheDevice are the files that the service worker keeps: each in quotes, and without them.
+func keptOnTheDevice(t *testing.T, handler http.Handler) [][]string {
+	t.Helper()
+	names := regexp.MustCompile(`"(/[^"]*)"`).FindAllStringSubmatch(body(t, ask(handler, "GET", "/sw.js")), -1)
+	require.Greater(t, len(names), 10)
+	return names
+}
+
 func TestPageMayOnlyLoadItself(t *testing.T) {
 	policy := ask(overTeapot(t), "GET", "/").Header.Get("Content-Security-Policy")
 	assert.Contains(t, policy, "default-src 'none'")
 	assert.NotContains(t, policy, "unsafe")
 	assert.NotContains(t, policy, "http")
+}
+
+func TestWhatIsBuiltIntoThePageMayRun(t *testing.T) {
+	front := ask(overTeapot(t), "GET", "/")
+	policy := front.Header.Get("Content-Security-Policy")
+	scripts, styles, _ := strings.Cut(policy, "; style-src ")
+	inside := regexp.MustCompile(`(?s)<(script|style)[^>]*>(.*?)</(?:script|style)>`).FindAllStringSubmatch(body(t, front), -1)
+	require.Len(t, inside, 3, "the style, what begins, and the script")
+	for _, piece := range inside {
+		sum := sha256.Sum256([]byte(piece[2]))
+		source := "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+		assert.Equal(t, piece[1] == "script", strings.Contains(scripts, source), source)
+		assert.Equal(t, piece[1] == "style", strings.Contains(styles, source), source)
+	}
+	assert.Equal(t, 3, strings.Count(policy, "sha256-"))
+	assert.NotContains(t, ask(overTeapot(t), "GET", "/sw.js").Header.Get("Content-Security-Policy"), "sha256-")
 }
 
 func TestFilesThatChangeAreAskedForAgain(t *testing.T) {
@@ -70,7 +97,7 @@ func TestFilesThatChangeAreAskedForAgain(t *testing.T) {
 		assert.Equal(t, http.StatusNotModified, again.StatusCode, path)
 		assert.Empty(t, body(t, again), path)
 	}
-	script := regexp.MustCompile(`/assets/[^"]+\.js`).FindString(body(t, ask(handler, "GET", "/")))
+	script := regexp.MustCompile(`/assets/[^"]+\.js`).FindString(body(t, ask(handler, "GET", "/sw.js")))
 	assert.Contains(t, ask(handler, "GET", script).Header.Get("Cache-Control"), "immutable", script)
 }
 

@@ -8,16 +8,19 @@ import { LanguageChoice } from "./parts/languagechoice";
 import { later } from "./parts/later";
 import { Mark } from "./parts/marks";
 import { hushActs, Saying } from "./parts/notice";
+import { Sign } from "./parts/sign";
 import { to, usePlace } from "./route";
-import { JobScreens } from "./screens/jobframe";
 import { Jobs } from "./screens/jobs";
 import { NewJob } from "./screens/newjob";
-import { Outbox } from "./screens/outbox";
 import { titleOf, vehicle } from "./titled";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
 
-// Screens that a working day does not need.
+// Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn.
+export const JobScreens = later(() => import("./screens/jobframe").then((m) => m.JobScreens));
+const Outbox = later(() => import("./screens/outbox").then((m) => m.Outbox));
+
+// A working day does not need these.
 const ClassRoom = later(() => import("./screens/classroom").then((m) => m.ClassRoom));
 const Rules = later(() => import("./screens/rules").then((m) => m.Rules));
 
@@ -67,7 +70,7 @@ export function Page() {
       </a>
       <header class="top">
         <a class="brand" href={to()}>
-          <img src="/icon.svg" alt="" width="28" height="28" />
+          <Sign />
           <span>Glossladder</span>
         </a>
         <nav aria-label={phrase("Main")}>

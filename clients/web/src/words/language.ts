@@ -12,25 +12,15 @@ const texts: Record<Language, () => Promise<Texts>> = {
   de: () => import("./german/german").then((m) => m.german),
 };
 
-// chosen is what somebody chose on this device, or else the first of the device's own languages that the page speaks.
-function chosen(): Language {
-  let kept: string | null = null;
-  try {
-    kept = localStorage.getItem(key);
-  } catch {
-    // a browser that keeps nothing goes by its languages
-  }
-  return languageOf(kept) ?? navigator.languages.map(languageOf).find((l) => l !== undefined) ?? "en";
-}
-
 async function turn(to: Language): Promise<void> {
   speak(await texts[to]());
   document.documentElement.lang = to;
   language.set(to);
 }
 
-// settle brings the page's language before anything is drawn. Where its texts cannot be had, the page is in English.
-export const settle = (): Promise<void> => turn(chosen()).catch(() => undefined);
+// settle brings the texts of the language that the page began in (begin.js says which), before anything is drawn over its frame. Where
+// they cannot be had, the page is in English.
+export const settle = (): Promise<void> => turn(languageOf(document.documentElement.lang) ?? "en").catch(() => undefined);
 
 // choose turns the page to a language and keeps that on the device. It fails where the texts cannot be had.
 export async function choose(to: Language): Promise<void> {
