@@ -166,3 +166,39 @@ test("a technician does the whole job on a phone", async () => {
     [["READINGS_TIME_DURING", "STEP_POLISH"]],
   );
 });
+
+test("what is wrong with a new job is told at its field, and nothing is begun", async () => {
+  const { page, complaints, context } = await open(browser);
+  await page.goto(`${service.url}/#/new`);
+  const begin = page.getByRole("button", { name: "Begin the inspection" });
+  const name = page.getByRole("textbox", { name: "Name of the vehicle" });
+  const year = page.getByRole("textbox", { name: "Year it was built" });
+  const says = async (field) => page.locator(`[id="${await field.getAttribute("aria-describedby")}"]`).innerText();
+  const built = async () => {
+    const { vehicles = [] } = await service.call("JobService", "ListVehicles", {});
+    return vehicles.filter((v) => v.label === "green estate").map((v) => v.built_year);
+  };
+
+  await begin.click();
+  await page.locator("[aria-invalid=true]").waitFor();
+  assert.equal(await name.getAttribute("aria-invalid"), "true");
+  assert.match(await says(name), /Give the vehicle a name/);
+
+  await name.fill("green estate");
+  assert.equal(await name.getAttribute("aria-invalid"), "false");
+  await year.fill("1700");
+  await begin.click();
+  await until(async () => (await says(year)) === "A number from 1885 to 2200.", "for the years that are taken");
+  assert.equal(await year.getAttribute("aria-invalid"), "true");
+  assert.equal(await year.inputValue(), "1700", "what was typed is still there");
+  assert.match(page.url(), /#\/new$/);
+  assert.deepEqual(await built(), []);
+
+  await year.fill("2017");
+  await begin.click();
+  await page.getByRole("heading", { name: "Panels" }).waitFor();
+  await until(async () => (await built()).length > 0, "for the vehicle's record");
+  assert.deepEqual(await built(), [2017]);
+  assert.deepEqual(complaints, []);
+  await context.close();
+});

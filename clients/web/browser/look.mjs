@@ -8,8 +8,9 @@ const desk = { width: 1440, height: 900 };
 const tablet = { width: 820, height: 1180 };
 const sizes = { 390: phone, 820: tablet, 1440: desk };
 
-// What axe looks at: each language meets each size and each scheme, and each size each scheme, once.
-const pairs = { en: { 390: "light", 1440: "dark" }, de: { 390: "dark", 1440: "light" } };
+// What axe looks at: each language, each size and each scheme once. With AXE=every each meets each other, which takes twice as long.
+const byAxe =
+  process.env.AXE === "every" ? { en: { 390: "light", 1440: "dark" }, de: { 390: "dark", 1440: "light" } } : { en: { 390: "light" }, de: { 1440: "dark" } };
 
 export const scheme = (page, colorScheme) => page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
 
@@ -50,8 +51,11 @@ export async function look(page, name, language = "en") {
   for (const width of [390, 1440]) {
     const where = `${name}, ${language}, ${width}`;
     await page.setViewportSize(sizes[width]);
-    await scheme(page, pairs[language][width]);
-    assert.deepEqual(await violations(page), [], `${where}, ${pairs[language][width]}`);
+    const colour = byAxe[language][width];
+    if (colour) {
+      await scheme(page, colour);
+      assert.deepEqual(await violations(page), [], `${where}, ${colour}`);
+    }
     assert.deepEqual(await tooSmall(page), [], `${where}: smaller than a thumb`);
     assert.equal(await sideways(page), 0, `${where}: wider than the screen`);
     const stops = await page.evaluate(() => [...document.querySelectorAll(".stops:not(.scales)")].map((e) => e.scrollWidth - e.clientWidth));

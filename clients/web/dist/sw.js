@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BKcbUBut.js","/assets/bounded-xyRZ1dqp.js","/assets/classroom-D8OTXRoK.js","/assets/clock-DUgslePm.js","/assets/correcting-BvhOG5al.js","/assets/details-CmmsfBST.js","/assets/draft-BCDb-8vg.js","/assets/events-BvVkuBGy.js","/assets/fit-BcFry35l.js","/assets/german-DGJTsU3e.js","/assets/index-CKKy0yTC.js","/assets/job-Dnm6B8YH.js","/assets/jobframe-C7E8J8zS.js","/assets/outbox-DwEQ4Ar2.js","/assets/ownfacts-BlfxZqoN.js","/assets/planscreen-BpIHIBou.js","/assets/record-BuBdT0ox.js","/assets/rules-DrIOQ5Ro.js","/assets/stream-B-7hj5Qe.js","/assets/ticks-DRYBhP62.js","/assets/when-Bzg1Odsi.js"];
-const shell = `shell-${"ce98f653743f8adf"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DHkYHgfS.js","/assets/classroom-CPid9kYD.js","/assets/clock-DUgslePm.js","/assets/correcting-CG2pTC7y.js","/assets/details-C2H4mKgY.js","/assets/draft-_Ly_Q-Zc.js","/assets/events-Cxt8S4BR.js","/assets/fit-DJSkl1P1.js","/assets/german-CoTpEG-D.js","/assets/index-BK31KKTw.js","/assets/job-BRPzzbKa.js","/assets/jobframe-CyYUvbQd.js","/assets/outbox-Dhiu4ONU.js","/assets/ownfacts-BAX6wd6r.js","/assets/planscreen-BMP6D3kx.js","/assets/record-DZDrcAZD.js","/assets/rules-C2xWpvWl.js","/assets/stream-oEH6e23q.js","/assets/ticks-DRYBhP62.js","/assets/when-K6NiddXn.js"];
+const shell = `shell-${"7cf1ab6d9a340acc"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -1,13 +1,12 @@
 import { useState } from "preact/hooks";
 import { useKept } from "../device/kept";
 import { plain } from "../job/plain";
-import { BoundedEntry } from "../parts/bounded";
 import { WordChoice } from "../parts/choice";
 import { TextEntry } from "../parts/entry";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import type { Ready } from "../screens/jobframe";
-import { PaintEntry } from "../screens/newjob";
+import { PaintEntry, YearEntry } from "../screens/newjob";
 import { call } from "../wire/call";
 import type { VehicleRecord } from "../wire/contract";
 import { phrase } from "../words/phrase";
@@ -46,22 +45,15 @@ function Form({ job, vehicle, waits }: { job: Ready; vehicle: VehicleRecord; wai
   return (
     <details class="fold">
       <summary>{vehicle.label}</summary>
-      <TextEntry label={phrase("Name of the vehicle")} value={now.label ?? ""} onSet={(label) => (complain(""), set({ ...now, label }))} most={100} />
-      {wrong && (
-        <p class="wrong" role="alert">
-          {wrong}
-        </p>
-      )}
-      <WordChoice label={phrase("Size")} fact="vehicle.size" prefix="VEHICLE_SIZE" value={now.size} onPick={(size) => set({ ...now, size })} />
-      <BoundedEntry
-        label={phrase("Year it was built")}
-        value={now.built_year}
-        least={1885}
-        most={2200}
-        whole
-        hint={phrase("Empty: not known.")}
-        onSet={(built_year) => set({ ...now, built_year })}
+      <TextEntry
+        label={phrase("Name of the vehicle")}
+        value={now.label ?? ""}
+        onSet={(label) => (complain(""), set({ ...now, label }))}
+        most={100}
+        wrong={wrong}
       />
+      <WordChoice label={phrase("Size")} fact="vehicle.size" prefix="VEHICLE_SIZE" value={now.size} onPick={(size) => set({ ...now, size })} />
+      <YearEntry value={now.built_year} onSet={(built_year) => set({ ...now, built_year })} />
       <PaintEntry paint={now.paint ?? {}} onSet={(paint) => set({ ...now, paint })} />
       <TextEntry
         label={phrase("Notes on the vehicle")}

@@ -62,23 +62,25 @@ export function NumberEntry({ label, fact, value, onSet, refused = "", about, em
 const bounds = (min: number, max: number, unit: string | undefined, empty: string): string =>
   unit ? phrase("in {unit}, {min} to {max}; empty: {empty}", { unit, min, max, empty }) : phrase("{min} to {max}; empty: {empty}", { min, max, empty });
 
-type TextProps = { label: string; value: string; onSet: (value: string) => void; most: number; hint?: string; lines?: number };
+type TextProps = { label: string; value: string; onSet: (value: string) => void; most: number; hint?: string; wrong?: string; lines?: number };
 
 // TextEntry is a few words.
-export function TextEntry({ label, value, onSet, most, hint, lines = 1 }: TextProps) {
+export function TextEntry({ label, value, onSet, most, hint = "", wrong = "", lines = 1 }: TextProps) {
   const id = useId();
-  const about = hint ? `${id}-hint` : undefined;
+  const says = wrong || hint;
+  const about = says ? `${id}-hint` : undefined;
+  const told = { id, maxLength: most, "aria-describedby": about, "aria-invalid": wrong !== "", value };
   return (
     <div class="entry">
       <label for={id}>{label}</label>
       {lines > 1 ? (
-        <textarea id={id} rows={lines} maxLength={most} aria-describedby={about} value={value} onInput={(e) => onSet(e.currentTarget.value)} />
+        <textarea {...told} rows={lines} onInput={(e) => onSet(e.currentTarget.value)} />
       ) : (
-        <input id={id} autocomplete="off" maxLength={most} aria-describedby={about} value={value} onInput={(e) => onSet(e.currentTarget.value)} />
+        <input {...told} autocomplete="off" onInput={(e) => onSet(e.currentTarget.value)} />
       )}
-      {hint && (
-        <p id={about} class="hint">
-          {hint}
+      {says && (
+        <p id={about} class={wrong ? "wrong" : "hint"} role={wrong ? "alert" : undefined}>
+          {says}
         </p>
       )}
     </div>

@@ -1,5 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { allDrafts, type Draft } from "../device/drafts";
+import { waiting } from "../device/outbox";
+import { useStore } from "../device/store";
 import { type Filter, filterWords, useJobs } from "../job/list";
 import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
@@ -36,6 +38,7 @@ export function Jobs() {
   const labels = new Map(vehicles.map((v) => [v.name, v.label]));
   const plain = filter.stages === "all" && filter.vehicle === "";
   const here = plain ? drafts.filter((d) => !jobs.some((j) => j.name === d.job)) : [];
+  const unsent = new Set(useStore(waiting).flatMap((e) => (e.method === "createJob" ? [e.job] : [])));
   const nowhere = failure && !failure.passes;
   return (
     <>
@@ -55,7 +58,7 @@ export function Jobs() {
       {known && (jobs.length > 1 || !plain) && <JobFilter filter={filter} vehicles={vehicles} onSet={set} />}
       <ul class="plain cards">
         {here.map((d) => (
-          <JobCard key={d.job} name={d.job} title={d.vehicleLabel} label={d.label} stage="" when="" />
+          <JobCard key={d.job} name={d.job} title={d.vehicleLabel} label={d.label} stage="" when="" unsent={unsent.has(d.job)} />
         ))}
         {jobs.map((j) => (
           <JobCard
@@ -90,13 +93,15 @@ export function Jobs() {
   );
 }
 
-function JobCard({ name, title, label, stage, when }: { name: string; title: string; label: string; stage: string; when: string }) {
+type Card = { name: string; title: string; label: string; stage: string; when: string; unsent?: boolean };
+
+function JobCard({ name, title, label, stage, when, unsent }: Card) {
   return (
     <li>
       <a class="card link" href={to("job", partOf(name))}>
         <b>{title || phrase("Vehicle without a name")}</b>
         <span class="soft">{[label, when].filter(Boolean).join(" · ")}</span>
-        <Mark shape={shapes[stage] ?? "wait"}>{word(stage, "JOB_STAGE") || phrase("only on this device")}</Mark>
+        <Mark shape={shapes[stage] ?? "wait"}>{word(stage, "JOB_STAGE") || (unsent ? phrase("only on this device") : phrase("also on this device"))}</Mark>
       </a>
     </li>
   );

@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import { startDraft } from "../device/drafts";
 import { useKept } from "../device/kept";
 import { newRequestId, post } from "../device/outbox";
+import { BoundedEntry } from "../parts/bounded";
 import { Choice, WordChoice } from "../parts/choice";
 import { NumberEntry, TextEntry } from "../parts/entry";
 import { go } from "../route";
@@ -70,7 +71,9 @@ export function NewJob() {
       class="narrow"
       onSubmit={(e) => {
         e.preventDefault();
-        void begin();
+        const bad = e.currentTarget.querySelector<HTMLElement>("[aria-invalid=true]");
+        if (bad && !bad.closest("#vehicle-name")) bad.focus();
+        else void begin();
       }}
     >
       <h1>{phrase("New job")}</h1>
@@ -96,13 +99,9 @@ export function NewJob() {
               onSet={(v) => (complain(""), name(v))}
               most={100}
               hint={phrase("As the shop knows it, such as “dark blue estate, bay 2”. No personal data.")}
+              wrong={wrong}
             />
           </div>
-          {wrong && (
-            <p class="wrong" role="alert">
-              {wrong}
-            </p>
-          )}
           <WordChoice label={phrase("Size")} fact="vehicle.size" prefix="VEHICLE_SIZE" value={size} onPick={setSize} />
           <YearEntry value={year} onSet={setYear} />
           <PaintEntry paint={paint} onSet={setPaint} />
@@ -138,16 +137,9 @@ function withoutOpen(paint: VehicleRecord["paint"]): Paint {
   return Object.fromEntries(Object.entries(paint ?? {}).filter(([, v]) => !(typeof v === "string" && v.endsWith("_UNSPECIFIED")))) as Paint;
 }
 
-function YearEntry({ value, onSet }: { value: number | undefined; onSet: (v: number | undefined) => void }) {
-  return (
-    <TextEntry
-      label={phrase("Year it was built")}
-      value={value === undefined ? "" : String(value)}
-      onSet={(t) => onSet(/^\d{1,4}$/.test(t) ? Number(t) : undefined)}
-      most={4}
-      hint={phrase("Empty: not known.")}
-    />
-  );
+// YearEntry asks when a vehicle was built, within the bounds of the contract.
+export function YearEntry({ value, onSet }: { value: number | undefined; onSet: (year: number | undefined) => void }) {
+  return <BoundedEntry label={phrase("Year it was built")} value={value} least={1885} most={2200} whole hint={phrase("Empty: not known.")} onSet={onSet} />;
 }
 
 // PaintEntry asks what the paint is. It serves the vehicle and a panel that differs.

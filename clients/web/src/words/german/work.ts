@@ -379,6 +379,7 @@ export const work: Record<string, string> = {
   "Not reached: the choice is made among the jobs that are on this device.": "Nicht erreicht: Gewählt wird unter den Aufträgen auf diesem Gerät.",
   "Vehicle without a name": "Fahrzeug ohne Namen",
   "only on this device": "nur auf diesem Gerät",
+  "also on this device": "auch auf diesem Gerät",
   Vehicle: "Fahrzeug",
   "all vehicles": "alle Fahrzeuge",
   "vehicle {name}": "Fahrzeug {name}",
