@@ -19,10 +19,12 @@ import (
 // Their golden texts are rewritten by go test ./clients/cli -run TestKept/SQLite -update.
 
 func TestKeptInSQLite(t *testing.T) {
+	oneAfterAnother(t)
 	kept(t, func(env *testscript.Env) (string, error) { return filepath.Join(env.WorkDir, "jobs.db"), nil })
 }
 
 func TestKeptInPostgreSQL(t *testing.T) {
+	oneAfterAnother(t)
 	server := os.Getenv("GLOSSLADDER_POSTGRES_URL")
 	if server == "" {
 		t.Skip("NOT TESTED ON POSTGRESQL: set GLOSSLADDER_POSTGRES_URL to the URL of a server")

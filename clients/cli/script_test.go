@@ -26,7 +26,17 @@ func TestMain(m *testing.M) {
 	})
 }
 
+// oneAfterAnother leaves a script out of short runs, as the race detector makes them: its commands are processes that run one after
+// another, each slowed down ten times. The processes that serve many callers at once have tests of their own.
+func oneAfterAnother(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("scripts are left to the plain tests")
+	}
+}
+
 func TestScripts(t *testing.T) {
+	oneAfterAnother(t)
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script", UpdateScripts: *update, RequireExplicitExec: true,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "replace": replace, "served": served},

@@ -114,9 +114,13 @@ func TestAFolderThatGoesAwayIsABadEdit(t *testing.T) {
 	assert.NotNil(t, book.InForce())
 }
 
-// Two thousand calls while the rules are taken up a hundred times: every answer carries the hash of a set that really was in
+// Two thousand calls while the rules are taken up a hundred times (fewer in short runs): every answer carries the hash of a set that really was in
 // force, and the words of that very set.
 func TestCallsDuringReloadsNeverSeeAMixedOrMissingSet(t *testing.T) {
+	calls, reloads := 500, 100
+	if testing.Short() {
+		calls, reloads = 100, 10
+	}
 	dir := shopFolder(t)
 	book, _ := open(t, dir)
 	words := map[string]string{book.Status().RuleSet: softRule}
@@ -127,7 +131,7 @@ func TestCallsDuringReloadsNeverSeeAMixedOrMissingSet(t *testing.T) {
 	answers := make([][]seen, 4)
 	for worker := range answers {
 		wait.Go(func() {
-			for range 500 {
+			for range calls {
 				resp, err := server.Recommend(context.Background(), &glossladderv1.RecommendRequest{Inspection: softInspection()})
 				if !assert.NoError(t, err) {
 					return
@@ -139,7 +143,7 @@ func TestCallsDuringReloadsNeverSeeAMixedOrMissingSet(t *testing.T) {
 	}
 	go func() { wait.Wait(); close(done) }()
 	at := time.Unix(1_000, 0)
-	for i := range 100 {
+	for i := range reloads {
 		if i%2 == 0 {
 			edit(t, dir, "start.yaml", softRule, shopsWords)
 		} else {
@@ -157,9 +161,9 @@ func TestCallsDuringReloadsNeverSeeAMixedOrMissingSet(t *testing.T) {
 		require.Contains(t, words, entry.RuleSet)
 		entries++
 	}
-	assert.Equal(t, 101, entries, "the start and every reload are in the history")
+	assert.Equal(t, reloads+1, entries, "the start and every reload are in the history")
 	for _, worker := range answers {
-		require.Len(t, worker, 500)
+		require.Len(t, worker, calls)
 		for _, answer := range worker {
 			require.Equal(t, words[answer.set], answer.because)
 		}
