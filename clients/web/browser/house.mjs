@@ -19,6 +19,9 @@ const quiet = [
 ];
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
+// How long a test waits for what must come, in ms. A busy machine is slow; what never comes is a fault after any time.
+export const patience = 20_000;
+
 export const phone = { width: 390, height: 844 };
 
 // serve starts the service and says where it is.
@@ -64,7 +67,7 @@ export const openBrowser = (...more) => chromium.launch({ executablePath: browse
 export async function open(browser, { viewport = phone, scheme = "light", locale = "en-GB", allow = [] } = {}) {
   const context = await browser.newContext({ viewport, colorScheme: scheme, hasTouch: viewport.width < 800, locale, reducedMotion: "reduce" });
   const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
+  page.setDefaultTimeout(patience);
   const complaints = [];
   page.on("console", (m) => {
     if (["error", "warning"].includes(m.type()) && !allow.some((a) => a.test(m.text()))) complaints.push(`${m.text()} (${m.location().url})`);
@@ -102,7 +105,7 @@ export const sideways = (page) => page.evaluate(() => document.documentElement.s
 
 // until asks again and again until the answer is yes. (The page's own policy keeps the browser driver from doing so inside it.)
 export async function until(ask, what) {
-  const end = Date.now() + 10_000;
+  const end = Date.now() + patience;
   while (!(await ask())) {
     if (Date.now() > end) throw new Error(`waited in vain: ${what}`);
     await new Promise((resolve) => setTimeout(resolve, 50));

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DHkYHgfS.js","/assets/classroom-CPid9kYD.js","/assets/clock-DUgslePm.js","/assets/correcting-CG2pTC7y.js","/assets/details-C2H4mKgY.js","/assets/draft-_Ly_Q-Zc.js","/assets/events-Cxt8S4BR.js","/assets/fit-DJSkl1P1.js","/assets/german-CoTpEG-D.js","/assets/index-BK31KKTw.js","/assets/job-BRPzzbKa.js","/assets/jobframe-CyYUvbQd.js","/assets/outbox-Dhiu4ONU.js","/assets/ownfacts-BAX6wd6r.js","/assets/planscreen-BMP6D3kx.js","/assets/record-DZDrcAZD.js","/assets/rules-C2xWpvWl.js","/assets/stream-oEH6e23q.js","/assets/ticks-DRYBhP62.js","/assets/when-K6NiddXn.js"];
-const shell = `shell-${"7cf1ab6d9a340acc"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DVsxWlfX.js","/assets/classroom-Cql4xhpY.js","/assets/clock-DUgslePm.js","/assets/correcting-BIoea4uy.js","/assets/details-CcOf9bRH.js","/assets/draft-A46B7P3i.js","/assets/events-DTiUXgrm.js","/assets/fit-DxwQDYMy.js","/assets/german-CoTpEG-D.js","/assets/index-BtR88T2y.js","/assets/job-yT3YkbM9.js","/assets/jobframe-DSv7mBbp.js","/assets/outbox-DxTdyFM_.js","/assets/ownfacts-CiRfguL0.js","/assets/planscreen-CVjx6a1f.js","/assets/record-5Ml84-Kk.js","/assets/rules-lV60eFTr.js","/assets/stream-Cayuu_ke.js","/assets/ticks-DRYBhP62.js","/assets/when-4FaGj1F0.js"];
+const shell = `shell-${"d75440c6c218b5bd"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));
