@@ -10,9 +10,8 @@ export default defineConfig({
     target: "es2022",
     modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
-    cssCodeSplit: false,
     reportCompressedSize: false,
-    // What a visit begins with is one script and one style, and no other file is needed to begin.
+    // What a visit begins with is one script, and no other file is needed to begin.
     rolldownOptions: { output: { codeSplitting: { groups: [{ name: "page", tags: ["$initial"] }] } } },
   },
   plugins: [inOne(), shell()],

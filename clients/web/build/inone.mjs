@@ -16,23 +16,26 @@ export function inOne() {
 async function putIn(_, bundle) {
   const page = bundle["index.html"];
   const entry = Object.values(bundle).find((f) => f.isEntry);
-  const { script, handsOn } = inTwo(entry.code);
-  entry.code = handsOn;
   const icon = readFileSync("src/look/icon.svg", "utf8").trim();
   this.emitFile({ type: "asset", fileName: "icon.svg", source: icon });
   const { module } = await runnerImport("./src/words/german/german.ts");
+  const style = (_, name) => `<style>${taken(bundle, name, entry.fileName)}</style>`;
   page.source = page.source
-    .replace(/<link rel="stylesheet"[^>]* href="\/([^"]+)">/, (_, name) => `<style>${taken(bundle, name)}</style>`)
+    .replace(/<link rel="stylesheet"[^>]* href="\/([^"]+)">/, style)
+    .replace(/\s*<script type="module"[^>]*><\/script>/, "")
     .replace("<!--sign-->", icon)
     .replaceAll(/>\{([^}]+)\}</g, (_, text) => `>${inEvery(text, module.german.phrases)}<`)
-    .replace("<!--begin-->", () => `<script>${readFileSync("begin.js", "utf8")}</script>`)
-    .replace(/\s*<script type="module"[^>]*><\/script>/, "")
-    .replace("<!--script-->", () => `<script type="module">${script}</script>`);
+    .replace("<!--begin-->", () => `<script>${readFileSync("begin.js", "utf8")}</script>`);
+  const { script, handsOn } = inTwo(entry.code);
+  entry.code = handsOn;
+  page.source = page.source.replace("<!--script-->", () => `<script type="module">${script}</script>`);
 }
 
-function taken(bundle, name) {
+// taken takes a style out of the files. Scripts that would fetch it first have it with the page, as they have what stands in for it.
+function taken(bundle, name, instead) {
   const { source } = bundle[name];
   delete bundle[name];
+  for (const file of Object.values(bundle)) if (file.type === "chunk") file.code = file.code.replaceAll(JSON.stringify(name), JSON.stringify(instead));
   return source.trim();
 }
 

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DVsxWlfX.js","/assets/classroom-Cql4xhpY.js","/assets/clock-DUgslePm.js","/assets/correcting-BIoea4uy.js","/assets/details-CcOf9bRH.js","/assets/draft-A46B7P3i.js","/assets/events-DTiUXgrm.js","/assets/fit-DxwQDYMy.js","/assets/german-CoTpEG-D.js","/assets/index-BtR88T2y.js","/assets/job-yT3YkbM9.js","/assets/jobframe-DSv7mBbp.js","/assets/outbox-DxTdyFM_.js","/assets/ownfacts-CiRfguL0.js","/assets/planscreen-CVjx6a1f.js","/assets/record-5Ml84-Kk.js","/assets/rules-lV60eFTr.js","/assets/stream-Cayuu_ke.js","/assets/ticks-DRYBhP62.js","/assets/when-4FaGj1F0.js"];
-const shell = `shell-${"d75440c6c218b5bd"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-C5FWhEoA.js","/assets/classroom-YcqEjVki.js","/assets/clock-DUgslePm.js","/assets/correcting-DI3WZqj3.js","/assets/details-B_kHCo7L.js","/assets/draft-CvP1lidG.js","/assets/events-hVlFdFgZ.js","/assets/fit-L1boRkUV.js","/assets/german-CoTpEG-D.js","/assets/index-DopEAP84.js","/assets/job-BY7I2H6P.js","/assets/jobframe-kF_gf9Sw.js","/assets/outbox-DeQYlvMX.js","/assets/ownfacts-FanUIa6B.js","/assets/planscreen-Db7X0izw.js","/assets/record-DJGnZdId.js","/assets/rules-D7e1jFnp.js","/assets/rules-g6_CsZI5.css","/assets/stream-DAXMqw-4.js","/assets/ticks-DRYBhP62.js","/assets/when-1TYvJxEs.js"];
+const shell = `shell-${"cda16ec0beb7af4d"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));
