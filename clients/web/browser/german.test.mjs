@@ -1,7 +1,7 @@
 // The page in German: by the device's languages, by choice, and where there is no network.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { openBrowser, patience, phone, serve, settled, tooSmall, until, violations } from "./house.mjs";
+import { openBrowser, patience, phone, serve, settled, until } from "./house.mjs";
 import { catalogue, englishIn, sources } from "./texts.mjs";
 
 const lost = /Failed to load resource/; // what a browser says when it cannot reach the service
@@ -194,46 +194,6 @@ test("every fact that the forms ask for, and its unit, has a German name", async
   const every = new Set(facts.map((f) => f.label));
   const shown = [...every, "softness", "kept"];
   for (const label of labels) assert.ok(shown.includes(label), `no fact is called "${label}"`);
-});
-
-// framed opens a page whose script has not come yet: its frame is all there is.
-async function framed(locale, at) {
-  const opened = await open(locale);
-  await opened.page.route(/\/$/, async (route) => {
-    const answer = await route.fetch();
-    const text = await answer.text();
-    const bare = text.replace(/<script type="module">[\s\S]*?<\/script>/, "");
-    assert.ok(bare.length < text.length / 2, "the script is left out");
-    await route.fulfill({ response: answer, body: bare });
-  });
-  await opened.page.goto(service.url + at);
-  return opened;
-}
-
-test("the frame is in the device's language and leads on before the script has come", async () => {
-  for (const [locale, lang, title, begin] of [
-    ["de-AT", "de", "Aufträge", "Neuer Auftrag"],
-    ["en-GB", "en", "Jobs", "New job"],
-    ["fr-FR", "en", "Jobs", "New job"],
-  ]) {
-    const { page, complaints, context } = await framed(locale, "/");
-    assert.equal(await page.evaluate(() => document.documentElement.lang), lang, locale);
-    assert.equal(await page.locator("h1").innerText(), title, locale);
-    assert.deepEqual(await violations(page), [], locale);
-    assert.deepEqual(await tooSmall(page), [], locale);
-    await page.getByRole("link", { name: begin, exact: true }).click();
-    assert.match(page.url(), /#\/new$/, locale);
-    assert.deepEqual(complaints, [], locale);
-    await context.close();
-  }
-});
-
-test("the frame of the jobs is not shown where another screen was asked for", async () => {
-  const { page, context } = await framed("de-DE", "/#/class");
-  assert.equal(await page.locator("main").innerText(), "");
-  assert.equal(await page.locator("nav [aria-current]").count(), 0);
-  assert.equal(await page.getByRole("link", { name: "Schulung" }).count(), 1);
-  await context.close();
 });
 
 test("where the texts of a language cannot be had, the page is in English and says so to readers", async () => {

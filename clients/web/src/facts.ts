@@ -18,11 +18,14 @@ function take(told: Told): void {
   facts.set({ byName: new Map((told.facts ?? []).map((f) => [f.name ?? "", f])), words, ruleSet: told.rule_set ?? "" });
 }
 
-// loadFacts takes the ones of the last time first, so that forms work without a network.
+// loadFacts takes the ones of the last time until the service has answered, so that forms work without a network.
 export async function loadFacts(): Promise<void> {
-  const old = await database.read<Told>("kept", "facts").catch(() => undefined);
-  if (old && !facts.now) take(old);
-  const told = await call("AdvisorService", "listFacts", {});
+  const asked = call("AdvisorService", "listFacts", {});
+  void database.read<Told>("kept", "facts").then(
+    (old) => old && !facts.now && take(old),
+    () => undefined,
+  );
+  const told = await asked;
   take(told);
   await database.put("kept", "facts", told);
 }

@@ -1,13 +1,25 @@
 import "./look/look.css";
-import { render } from "preact";
+import { hydrate } from "preact";
 import { send } from "./device/outbox";
-import { watchReach } from "./device/reach";
+import { reach, watchReach } from "./device/reach";
+import { entered } from "./entered";
 import { loadFacts } from "./facts";
 import { JobScreens, Page } from "./page";
+import { place } from "./route";
 import { settle } from "./words/language";
+import { language } from "./words/locale";
 
+// begin takes over the frame that is seen already (see frame.tsx), with whatever was entered into it meanwhile. Where it is not what
+// would be drawn now, all is drawn anew: somebody has gone on, the texts of a language cannot be had, or there is no network.
+async function begin(root: HTMLElement): Promise<void> {
+  await settle();
+  if (root.dataset.frame !== `${language.now}/${place.now.split("/")[0]}` || reach.now !== "reached") root.replaceChildren();
+  const giveBack = entered(root);
+  hydrate(<Page />, root);
+  await giveBack();
+}
 const root = document.getElementById("page");
-void settle().then(() => root && render(<Page />, root));
+if (root) void begin(root);
 
 // What follows waits until the screen that was asked for is drawn and can be used.
 const whenIdle = (then: () => void, latest: number) =>
@@ -18,13 +30,15 @@ const refresh = () => {
   void send();
 };
 watchReach(refresh);
-whenIdle(refresh, 200);
+if (place.now.startsWith("class"))
+  refresh(); // which has nothing to show without the schema
+else whenIdle(refresh, 200);
 
-// The screens of the work come next. The page opens without a network once the service worker has fetched every file of it. Where a
-// browser has none, everything else still works.
+// The screens of the work come next. The page opens without a network once the service worker has fetched every file of it, which
+// waits until the screen has had its answers. Where a browser has none, everything else still works.
 const bringTheRest = () => {
   void JobScreens.bring().catch(() => undefined);
-  if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
+  if ("serviceWorker" in navigator) setTimeout(() => void navigator.serviceWorker.register("/sw.js").catch(() => undefined), 1_500);
 };
 const afterwards = () => whenIdle(bringTheRest, 3_000);
 if (document.readyState === "complete") afterwards();

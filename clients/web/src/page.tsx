@@ -16,11 +16,10 @@ import { titleOf, vehicle } from "./titled";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
 
-// Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn.
+// Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn, those that a working
+// day does not need when somebody opens them.
 export const JobScreens = later(() => import("./screens/jobframe").then((m) => m.JobScreens));
 const Outbox = later(() => import("./screens/outbox").then((m) => m.Outbox));
-
-// A working day does not need these.
 const ClassRoom = later(() => import("./screens/classroom").then((m) => m.ClassRoom));
 const Rules = later(() => import("./screens/rules").then((m) => m.Rules));
 

@@ -2,7 +2,7 @@ import { Store, useStore } from "./device/store";
 
 // Places are told in the part of the address behind the "#", which never leaves the device.
 const here = () => decodeURI(location.hash.replace(/^#\/?/, ""));
-const place = new Store(here());
+export const place = new Store(here());
 
 addEventListener("hashchange", () => {
   place.set(here());

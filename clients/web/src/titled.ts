@@ -1,6 +1,6 @@
 import { Store } from "./device/store";
-import { quantities } from "./job/sheet";
-import { ofAddress } from "./rules/places";
+import { quantities } from "./job/quantities";
+import { ofAddress } from "./rules/address";
 import { phrase } from "./words/phrase";
 import { panelName } from "./words/word";
 

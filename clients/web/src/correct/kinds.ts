@@ -1,5 +1,6 @@
 import type { Instead } from "../device/drafts";
-import { counted, quantities } from "../job/sheet";
+import { quantities } from "../job/quantities";
+import { counted } from "../job/sheet";
 import type { Inspection, JobEvent, Progress, Readings } from "../wire/contract";
 import { stretch } from "../words/clock";
 import { phrase } from "../words/phrase";

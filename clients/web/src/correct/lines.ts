@@ -1,6 +1,6 @@
 import type { Instead } from "../device/drafts";
 import { factOf } from "../facts";
-import { quantities } from "../job/sheet";
+import { quantities } from "../job/quantities";
 import type { Defect, FilmSpot, GlossSpot, Panel } from "../wire/contract";
 import { figure } from "../words/number";
 import { named, phrase } from "../words/phrase";

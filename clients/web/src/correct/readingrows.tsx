@@ -1,4 +1,5 @@
-import { counted, quantities, type SheetName } from "../job/sheet";
+import { quantities } from "../job/quantities";
+import { counted, type SheetName } from "../job/sheet";
 import { to } from "../route";
 import type { Ready } from "../screens/jobframe";
 import { phrase } from "../words/phrase";

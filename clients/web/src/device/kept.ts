@@ -6,21 +6,26 @@ export type Kept<T> = { value?: T; failure?: Failure; busy: boolean; again: () =
 
 // useKept shows the last answer at once and then the newest, and keeps it for where there is no network.
 export function useKept<T>(key: string | undefined, ask: () => Promise<T>, deps: unknown[] = []): Kept<T> {
-  const [state, set] = useState<{ key?: string; value?: T; failure?: Failure; busy: boolean }>({ busy: true });
+  const [state, set] = useState<{ key?: string | undefined; value?: T; failure?: Failure; busy: boolean }>({ key, busy: true });
   const [round, next] = useState(0);
   useEffect(() => {
     if (key === undefined) return;
     let gone = false;
-    set((s) => (s.key === key ? { ...s, busy: true } : { key, busy: true }));
+    set((s) => (s.key !== key ? { key, busy: true } : s.busy ? s : { ...s, busy: true }));
+    const old = database.read<T>("kept", key).then(
+      (value) => {
+        if (!gone && value !== undefined) set((s) => (s.key === key && s.value === undefined ? { ...s, value } : s));
+      },
+      () => undefined,
+    );
     void (async () => {
-      const old = await database.read<T>("kept", key).catch(() => undefined);
-      if (!gone && old !== undefined) set((s) => (s.key === key && s.value === undefined ? { ...s, value: old } : s));
       try {
         const value = await ask();
         if (gone) return;
         set({ key, value, busy: false });
         await database.put("kept", key, value);
       } catch (thrown) {
+        await old; // where there is an answer of the last time, no trouble is shown before it
         if (!gone) set((s) => ({ ...s, failure: toFailure(thrown), busy: false }));
       }
     })();

@@ -79,8 +79,14 @@ export async function tryAgain(entry: Entry): Promise<void> {
   void send();
 }
 
-// loaded settles once the page knows what waited from the last time.
-export const loaded = look().catch(() => undefined);
+let first: Promise<void> | undefined;
+
+// loaded settles once the page knows what waited from the last time. It looks when it is first asked, since opening the database holds
+// up a slow phone that has yet to draw its screen.
+export function loaded(): Promise<void> {
+  first ??= look().catch(() => undefined);
+  return first;
+}
 
 let pause = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;

@@ -89,7 +89,7 @@ export function useJob(name: string): Opened {
   useEffect(() => {
     let gone = false;
     void (async () => {
-      await loaded;
+      await loaded();
       const draft = await openDraft(name);
       const old = await database.read<Job>("kept", name);
       if (old && !jobStore(name).now) jobStore(name).set(old);

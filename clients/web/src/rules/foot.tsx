@@ -4,8 +4,8 @@ import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { type Failure, toFailure } from "../wire/failure";
 import { phrase } from "../words/phrase";
+import { addressOf } from "./address";
 import { edits, type Files, save, takeBack } from "./edits";
-import { addressOf } from "./places";
 import type { Tried } from "./tried";
 
 // Foot says what is edited and not saved, and saves it as one. Answers that get stronger are accepted here, in a step of their own.

@@ -1,13 +1,15 @@
 import { useState } from "preact/hooks";
 import { change, isUnrecorded } from "../device/drafts";
+import { quantities } from "../job/quantities";
 import { changedPanels, recordInspection } from "../job/record";
 import { keepRefused } from "../job/refused";
-import { counted, panelOf, quantities } from "../job/sheet";
+import { counted, panelOf } from "../job/sheet";
 import { WordChoice } from "../parts/choice";
 import { NumberEntry } from "../parts/entry";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { body, Outline } from "../parts/outline";
+import { PaintEntry } from "../parts/vehicle";
 import { go, to } from "../route";
 import type { Inspection } from "../wire/contract";
 import type { Failure } from "../wire/failure";
@@ -15,7 +17,6 @@ import { parts, phrase } from "../words/phrase";
 import { panelName } from "../words/word";
 import { AskedOfVehicle } from "./asked";
 import { type Ready, undoIn } from "./jobframe";
-import { PaintEntry } from "./newjob";
 
 // Inspect is the vehicle as a whole: what it is, the air, and every panel as a drawing and as a list.
 export function Inspect({ job }: { job: Ready }) {

@@ -1,9 +1,11 @@
 import { change } from "../device/drafts";
 import { choicesOf, factOf } from "../facts";
-import { counted, panelOf, quantities, spotsFor, valuesAt, withPanel } from "../job/sheet";
+import { quantities } from "../job/quantities";
+import { counted, panelOf, spotsFor, valuesAt, withPanel } from "../job/sheet";
 import { WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity, TextEntry } from "../parts/entry";
 import { body, partOfPanel } from "../parts/outline";
+import { PaintEntry } from "../parts/vehicle";
 import { go, to } from "../route";
 import type { Defect, Panel } from "../wire/contract";
 import { figure, spread } from "../words/number";
@@ -11,7 +13,6 @@ import { phrase } from "../words/phrase";
 import { big, panelName, small, word } from "../words/word";
 import { AskedOfPanel } from "./asked";
 import { type Ready, undoIn } from "./jobframe";
-import { PaintEntry } from "./newjob";
 
 const flags = [
   ["clean", () => phrase("Washed, decontaminated and dry")],

@@ -1,5 +1,6 @@
+import { quantities } from "../job/quantities";
 import { recordWork } from "../job/record";
-import { counted, quantities } from "../job/sheet";
+import { counted } from "../job/sheet";
 import { isClosed, isOver, linesOf } from "../job/ticks";
 import { combinationWords } from "../parts/combination";
 import { LadderMark, StepMark } from "../parts/marks";

@@ -1,5 +1,6 @@
 import { change } from "../device/drafts";
-import { counted, quantities, type SheetName, setValues, spotsFor, valuesAt } from "../job/sheet";
+import { quantities } from "../job/quantities";
+import { counted, type SheetName, setValues, spotsFor, valuesAt } from "../job/sheet";
 import { partOfPanel } from "../parts/outline";
 import { Pad } from "../parts/pad";
 import { to } from "../route";

@@ -1,8 +1,9 @@
 import { useState } from "preact/hooks";
 import { change } from "../device/drafts";
 import { choicesOf } from "../facts";
+import { quantities } from "../job/quantities";
 import { recordTrial } from "../job/record";
-import { counted, panelOf, quantities } from "../job/sheet";
+import { counted, panelOf } from "../job/sheet";
 import { Choice, WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity } from "../parts/entry";
 import { Mark, StepMark } from "../parts/marks";
