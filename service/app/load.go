@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"io/fs"
+	"sync"
 	"time"
 
 	"github.com/glossladder/glossladder/rules"
@@ -42,6 +43,22 @@ func loadFiles(files fs.FS) (*rules.Set, error) {
 	}
 	return set, nil
 }
+
+// compileIn makes the rules of a folder ready to decide, or those as shipped when dir is "".
+func compileIn(dir string) (*rpc.Rules, error) {
+	if dir != "" {
+		return compile(rulesIn(dir))
+	}
+	shared, err := asShipped()
+	if err != nil {
+		return nil, err
+	}
+	own := *shared // each service adds what its own shop has learned
+	return &own, nil
+}
+
+// asShipped compiles the rules that are part of the program once, for every service that runs in it.
+var asShipped = sync.OnceValues(func() (*rpc.Rules, error) { return compile(rulesIn("")) })
 
 // compile makes a rule set ready to decide. Everything that a start would refuse is refused here.
 func compile(files fs.FS) (*rpc.Rules, error) {

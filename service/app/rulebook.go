@@ -66,7 +66,7 @@ func openRulebook(opts rulebookOptions) (*rulebook, error) {
 	b.seen = b.fingerprint()
 	b.judged = b.seen
 	now := time.Now()
-	first, err := compile(rulesIn(b.dir))
+	first, err := compileIn(b.dir)
 	if err != nil {
 		if err := b.openLastGood(err, now); err != nil {
 			return nil, err

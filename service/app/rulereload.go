@@ -67,7 +67,7 @@ func (b *rulebook) Reload() rpc.RulesReloaded {
 // takeUp compiles the folder aside and swaps it in, or keeps the set in force and says why. It returns what is doubtful in
 // the new set.
 func (b *rulebook) takeUp(now time.Time) []check.Finding {
-	next, err := compile(rulesIn(b.dir))
+	next, err := compileIn(b.dir)
 	if err != nil {
 		b.refuse(err, now)
 		return nil
