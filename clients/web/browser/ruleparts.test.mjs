@@ -16,7 +16,7 @@ before(async () => {
   } = await runnerImport("./src/rules/difference.ts"));
   ({
     module: { addressOf, ofAddress },
-  } = await runnerImport("./src/rules/places.tsx"));
+  } = await runnerImport("./src/rules/address.ts"));
 });
 
 const shown = (lines) => lines.map((l) => ({ same: " ", gone: "-", new: "+" })[l.kind] + l.text);

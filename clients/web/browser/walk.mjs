@@ -1,5 +1,7 @@
 // What a technician does on the page, step by step.
 
+import { until } from "./house.mjs";
+
 export const pick = (page, group, choice) => page.getByRole("group", { name: group, exact: true }).first().getByLabel(choice, { exact: true }).check();
 
 // newJob books a vehicle in and ends at the drawing of its panels.
@@ -46,4 +48,18 @@ export async function readings(page, bySpot) {
 }
 
 // waitSent waits until nothing waits on the device.
-export const waitSent = (page) => page.locator(".reach a").waitFor({ state: "detached" });
+export async function waitSent(page) {
+  const left = () =>
+    page.evaluate(
+      () =>
+        new Promise((resolve) => {
+          const opening = indexedDB.open("glossladder");
+          opening.onsuccess = () => {
+            const counting = opening.result.transaction("waiting").objectStore("waiting").count();
+            counting.onsuccess = () => (opening.result.close(), resolve(counting.result));
+          };
+        }),
+    );
+  await until(async () => (await left()) === 0, "all is sent");
+  await page.locator(".reach a").waitFor({ state: "detached" });
+}

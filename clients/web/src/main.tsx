@@ -4,7 +4,7 @@ import { send } from "./device/outbox";
 import { reach, watchReach } from "./device/reach";
 import { entered } from "./entered";
 import { loadFacts } from "./facts";
-import { JobScreens, Page } from "./page";
+import { JobScreens, Outbox, Page } from "./page";
 import { place } from "./route";
 import { settle } from "./words/language";
 import { language } from "./words/locale";
@@ -34,11 +34,11 @@ if (place.now.startsWith("class"))
   refresh(); // which has nothing to show without the schema
 else whenIdle(refresh, 200);
 
-// The screens of the work come next. The page opens without a network once the service worker has fetched every file of it, which
-// waits until the screen has had its answers. Where a browser has none, everything else still works.
+// The screens of the work come next. The page opens without a network once the service worker has fetched every file of it. Where a
+// browser has none, everything else still works.
 const bringTheRest = () => {
-  void JobScreens.bring().catch(() => undefined);
-  if ("serviceWorker" in navigator) setTimeout(() => void navigator.serviceWorker.register("/sw.js").catch(() => undefined), 1_500);
+  for (const screen of [JobScreens, Outbox]) void screen.bring().catch(() => undefined);
+  if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
 };
 const afterwards = () => whenIdle(bringTheRest, 3_000);
 if (document.readyState === "complete") afterwards();

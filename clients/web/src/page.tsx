@@ -1,5 +1,5 @@
 import { useEffect, useRef } from "preact/hooks";
-import { waiting } from "./device/outbox";
+import { loaded, waiting } from "./device/outbox";
 import { reach } from "./device/reach";
 import { useStore } from "./device/store";
 import { facts } from "./facts";
@@ -19,7 +19,7 @@ import { phrase } from "./words/phrase";
 // Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn, those that a working
 // day does not need when somebody opens them.
 export const JobScreens = later(() => import("./screens/jobframe").then((m) => m.JobScreens));
-const Outbox = later(() => import("./screens/outbox").then((m) => m.Outbox));
+export const Outbox = later(() => import("./screens/outbox").then((m) => m.Outbox));
 const ClassRoom = later(() => import("./screens/classroom").then((m) => m.ClassRoom));
 const Rules = later(() => import("./screens/rules").then((m) => m.Rules));
 
@@ -103,6 +103,7 @@ export function Page() {
 function Reach() {
   const now = useStore(reach);
   const entries = useStore(waiting);
+  useEffect(() => void loaded(), []);
   const refused = entries.filter((e) => e.refused).length;
   return (
     <div role="status" class={`reach ${now === "reached" ? "" : "off"} ${refused ? "refused" : ""}`}>

@@ -81,8 +81,8 @@ export async function tryAgain(entry: Entry): Promise<void> {
 
 let first: Promise<void> | undefined;
 
-// loaded settles once the page knows what waited from the last time. It looks when it is first asked, since opening the database holds
-// up a slow phone that has yet to draw its screen.
+// loaded settles once the page knows what waited from the last time. It looks when it is first asked, and not when the script is read,
+// since opening the database holds up a slow phone that has yet to draw its screen.
 export function loaded(): Promise<void> {
   first ??= look().catch(() => undefined);
   return first;

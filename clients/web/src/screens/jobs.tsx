@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { allDrafts, type Draft } from "../device/drafts";
-import { waiting } from "../device/outbox";
+import { loaded, waiting } from "../device/outbox";
 import { useStore } from "../device/store";
 import { type Filter, filterWords, useJobs } from "../job/list";
 import { Mark } from "../parts/marks";
@@ -29,8 +29,8 @@ export function Jobs() {
   const [drafts, setDrafts] = useState<Draft[]>([]);
   useEffect(
     () =>
-      void allDrafts().then(
-        (all) => setDrafts(all.filter((d) => !d.correcting)),
+      void Promise.all([allDrafts(), loaded()]).then(
+        ([all]) => setDrafts(all.filter((d) => !d.correcting)),
         () => undefined,
       ),
     [],
