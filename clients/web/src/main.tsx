@@ -30,8 +30,8 @@ const refresh = () => {
   void send();
 };
 watchReach(refresh);
-if (place.now.startsWith("class"))
-  refresh(); // which has nothing to show without the schema
+// The class room has nothing to show without the schema.
+if (place.now.startsWith("class")) refresh();
 else whenIdle(refresh, 200);
 
 // The screens of the work come next. The page opens without a network once the service worker has fetched every file of it. Where a
