@@ -1,6 +1,7 @@
 package rpc
 
 import (
+	"context"
 	"strconv"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
@@ -17,10 +18,17 @@ func summaryOut(j *history.Summary) *glossladderv1.Job {
 }
 
 // jobOut is a whole job.
-func jobOut(j *history.Job) (*glossladderv1.Job, error) {
+func jobOut(ctx context.Context, store history.Store, j *history.Job) (*glossladderv1.Job, error) {
+	vehicle, err := store.Vehicle(ctx, j.Vehicle)
+	if err != nil {
+		return nil, statusOf(err, "")
+	}
 	out := summaryOut(&j.Summary)
 	out.Bay, out.Crew = bayBookedOut(j.Bay), crewOut(j.Crew)
 	kept := documents{}
+	if out.Whole, err = kept.wholeOut(j, &vehicle); err != nil {
+		return nil, statusOf(err, "")
+	}
 	for _, p := range j.Panels {
 		panel, err := kept.panel(j.ID, p)
 		if err != nil {

@@ -70,7 +70,7 @@ func (s *JobServer) write(ctx context.Context, req recording, decide func(*jobCa
 		return nil, statusOf(err, "")
 	}
 	slim(out.GetEvents(), mostAnswered)
-	out.Job, err = jobOut(done.Job)
+	out.Job, err = jobOut(ctx, j.store, done.Job)
 	return out, err
 }
 

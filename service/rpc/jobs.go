@@ -16,7 +16,7 @@ func (s *JobServer) CreateJob(ctx context.Context, req *glossladderv1.CreateJobR
 	if err := wrong.asError(); err != nil {
 		return nil, statusOf(err, "")
 	}
-	_, book, err := s.record.Open(ctx)
+	store, book, err := s.record.Open(ctx)
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
@@ -30,7 +30,7 @@ func (s *JobServer) CreateJob(ctx context.Context, req *glossladderv1.CreateJobR
 	if err != nil {
 		return nil, statusOf(under(err, atJob), "")
 	}
-	return jobOut(made.Job)
+	return jobOut(ctx, store, made.Job)
 }
 
 // GetJob gives one.
@@ -50,7 +50,7 @@ func (s *JobServer) GetJob(ctx context.Context, req *glossladderv1.GetJobRequest
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	return jobOut(job)
+	return jobOut(ctx, store, job)
 }
 
 // open finds the job that a request names, and the record.
@@ -128,7 +128,7 @@ func (s *JobServer) UpdateJob(ctx context.Context, req *glossladderv1.UpdateJobR
 	if err := wrong.asError(); err != nil {
 		return nil, statusOf(err, "")
 	}
-	_, book, err := s.record.Open(ctx)
+	store, book, err := s.record.Open(ctx)
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
@@ -155,7 +155,7 @@ func (s *JobServer) UpdateJob(ctx context.Context, req *glossladderv1.UpdateJobR
 		return nil, statusOf(under(err, atJob), "")
 	}
 	s.bell.ring(id)
-	return jobOut(done.Job)
+	return jobOut(ctx, store, done.Job)
 }
 
 // atJob leads from a field of a job's details to that of the request.

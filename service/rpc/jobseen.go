@@ -40,18 +40,13 @@ func (s *JobServer) visitOf(ctx context.Context, store history.Store, book *hist
 func (v *visit) seen(job *history.Job, which func(*history.Panel) bool) ([]*glossladderv1.Inspection, error) {
 	var out []*glossladderv1.Inspection
 	kept := documents{}
-	whole := &glossladderv1.Inspection{}
-	found := slices.DeleteFunc(slices.Clone(job.Panels), func(p *history.Panel) bool { return p.FoundAt == 0 })
-	byTime := slices.SortedFunc(slices.Values(found), func(a, b *history.Panel) int { return int(a.FoundAt - b.FoundAt) })
-	for _, p := range byTime {
-		m, err := kept.inspection(p)
-		if err != nil {
-			return nil, err
-		}
-		proto.Merge(whole, &glossladderv1.Inspection{Goal: m.GetGoal(), Climate: m.GetClimate(), Vehicle: m.GetVehicle(), Shop: v.stillOwn(m.GetShop())})
+	whole, err := kept.whole(job)
+	if err != nil {
+		return nil, err
 	}
-	for _, p := range found {
-		if !which(p) {
+	own := v.stillOwn(whole.GetShop())
+	for _, p := range job.Panels {
+		if p.FoundAt == 0 || !which(p) {
 			continue
 		}
 		m, err := kept.inspection(p)
@@ -59,7 +54,7 @@ func (v *visit) seen(job *history.Job, which func(*history.Panel) bool) ([]*glos
 			return nil, err
 		}
 		into := sameInstruments(&out, m.GetInstruments())
-		into.Goal, into.Climate, into.Vehicle, into.Shop = whole.GetGoal(), whole.GetClimate(), whole.GetVehicle(), whole.GetShop()
+		into.Goal, into.Climate, into.Vehicle, into.Shop = whole.GetGoal(), whole.GetClimate(), whole.GetVehicle(), own
 		panel, err := v.panel(p, m)
 		if err != nil {
 			return nil, err

@@ -55,7 +55,7 @@ func (s *JobServer) ImportJob(stream grpc.ClientStreamingServer[glossladderv1.Im
 	}
 	s.bell.ring(told.Job())
 	out := &glossladderv1.ImportJobResponse{AddedEvents: int64(kept.Added), VehicleMade: kept.VehicleMade}
-	if out.Job, err = jobOut(kept.Job); err != nil {
+	if out.Job, err = jobOut(ctx, store, kept.Job); err != nil {
 		return err
 	}
 	return stream.SendAndClose(out)

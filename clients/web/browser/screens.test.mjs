@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, describe, test } from "node:test";
-import { open, openBrowser, program, serve, until } from "./house.mjs";
+import { open, openBrowser, program, serve, settled, until } from "./house.mjs";
 import { look } from "./look.mjs";
 import { asked } from "./recorded.mjs";
 import { fill } from "./shop.mjs";
@@ -284,6 +284,7 @@ async function away(language) {
   };
   await page.goto(`${shop.url}/#/job/planned/work`);
   await page.locator(".tick-button").first().waitFor();
+  await settled(page);
   await context.setOffline(true);
   await page.locator(".tick-button").first().click();
   await screen("work-offline", ".reach.off");

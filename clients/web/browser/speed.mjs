@@ -5,24 +5,31 @@
 // come to rest: the questions of a driver are slowed down four times too, and hold up the page.
 import { setTimeout } from "node:timers/promises";
 import { open, openBrowser, serve } from "./house.mjs";
+import { fill } from "./shop.mjs";
 
 const visits = Number(process.env.VISITS ?? 7);
 const rest = 3_500; // ms
 const service = await serve();
+await fill(service);
 const browser = await openBrowser();
 
-// painted is run before everything else in a page. It notes when something that fits has been there for a whole frame.
-const painted = (selector) => {
-  const look = () => {
-    if (!document.querySelector(selector)) return requestAnimationFrame(look);
-    requestAnimationFrame(() => globalThis.setTimeout(() => Object.assign(globalThis, { usable: performance.now() })));
+// painted is run before everything else in a page. It notes how long it takes from a moment on, 0 being the start of the visit, until
+// something that fits has been there for a whole frame.
+function painted() {
+  globalThis.watchFor = (selector, from) => {
+    globalThis.usable = undefined;
+    const look = () => {
+      if (!document.querySelector(selector)) return requestAnimationFrame(look);
+      requestAnimationFrame(() => globalThis.setTimeout(() => Object.assign(globalThis, { usable: performance.now() - from })));
+    };
+    requestAnimationFrame(look);
   };
-  requestAnimationFrame(look);
-};
+}
 
 async function phone(selector) {
   const { page, context } = await open(browser);
-  await page.addInitScript(painted, selector);
+  await page.addInitScript(painted);
+  await page.addInitScript((wanted) => globalThis.watchFor(wanted, 0), selector);
   const session = await context.newCDPSession(page);
   await session.send("Emulation.setCPUThrottlingRate", { rate: 4 });
   await session.send("Network.enable");
@@ -67,14 +74,62 @@ async function later(name, path, selector) {
   await close();
 }
 
-const newJob = "main a[href='#/new']";
-const begin = "main form button.main, main button.main";
-const whatIf = "main input[type=range]";
+// tap goes on from the screen that is there, as somebody does who taps a link.
+async function tap(page, link, selector) {
+  await page.evaluate(
+    ([to, wanted]) => {
+      const next = document.querySelector(to);
+      globalThis.setTimeout(() => {
+        globalThis.watchFor(wanted, performance.now());
+        next.click();
+      }, 500); // by then the question of the driver is forgotten
+    },
+    [link, selector],
+  );
+  await setTimeout(rest);
+  const usable = await page.evaluate(() => globalThis.usable);
+  if (!usable) throw new Error(`${selector} is not there ${rest} ms after a tap on ${link}`);
+  return usable;
+}
+
+async function day() {
+  const seen = taps.map(() => []);
+  for (let i = 0; i < visits; i++) {
+    const { page, close } = await phone(screens[0][2]);
+    await visit(page, "/");
+    for (const [n, [, link, selector]] of taps.entries()) seen[n].push(await tap(page, link, selector));
+    await close();
+  }
+  for (const [n, [name]] of taps.entries()) console.log(`${name.padEnd(32)} usable after ${spread(seen[n])}`);
+}
+
+// The screens of a working day, each with what there must be for it to be used.
+const screens = [
+  ["jobs", "/", "main a[href='#/new']"],
+  ["booking in", "/#/new", "main form button.main"],
+  ["inspection", "/#/job/booked/inspect", "main svg a"],
+  ["one panel", "/#/job/inspected/inspect/bonnet", "main .panel-sheet fieldset"],
+  ["test spot", "/#/job/tried/trial", "main .trial-sheet fieldset"],
+  ["plan", "/#/job/planned/plan", "main [aria-labelledby=hours]"],
+  ["work", "/#/job/planned/work", "main .cards button"],
+  ["record", "/#/job/finished/record", "main .paper"],
+];
+// The way through a job, each screen opened for the first time.
+const stop = (name) => `nav.stops a[href$='/${name}']`;
+const taps = [
+  ["jobs → inspection", "main a[href*='/job/tried']", "main svg a"],
+  ["→ advice", stop("advice"), "main .cards article"],
+  ["→ test spot", stop("trial"), "main .trial-sheet fieldset"],
+  ["→ plan", stop("plan"), "main [aria-labelledby=hours]"],
+  ["→ work", stop("work"), "main .cards article"],
+  ["→ record", stop("record"), "main .paper"],
+  ["→ inspection", stop("inspect"), "main svg a"],
+  ["→ one panel", "main li a[href$='/bonnet']", "main .panel-sheet fieldset"],
+  ["→ readings", "main a[href*='/read/found/']", "main .pad .keys"],
+];
 console.log(`middle of ${visits} visits (least to most)`);
-await first("jobs, nothing kept yet", "/", newJob);
-await first("booking in, nothing kept yet", "/#/new", begin);
-await first("class room, nothing kept yet", "/#/class", whatIf);
-await later("jobs, kept on the device", "/", newJob);
-await later("booking in, kept on the device", "/#/new", begin);
+for (const [name, path, selector] of screens) await first(`${name}, first visit`, path, selector);
+for (const [name, path, selector] of screens) await later(`${name}, kept on the device`, path, selector);
+await day();
 await browser.close();
 await service.stop();

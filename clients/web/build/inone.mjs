@@ -50,8 +50,8 @@ function take(bundle, name) {
 // literal writes a value into a script, which a text must not end.
 const literal = (value) => JSON.stringify(value).replaceAll("</", "<\\/");
 
-// What a screen, or a language, is kept in: the files that its address leads to.
-const kept = { job: "jobframe", waiting: "outbox", class: "classroom", rules: "rules", de: "german" };
+// What a screen, a stop of a job, or a language is kept in: the files that its address leads to.
+const kept = { job: "jobframe", plan: "planscreen", waiting: "jobframe", class: "classroom", rules: "rules", de: "german" };
 
 // filesOf names every file that each of them needs beyond the page.
 function filesOf(bundle) {

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-ByMGgvxm.js","/assets/classroom-CLK7ZXO1.js","/assets/clock-DUgslePm.js","/assets/correcting-DdOGw6sp.js","/assets/details-DYMXmS4G.js","/assets/draft-DCujQKkz.js","/assets/events-CYWIQp6l.js","/assets/fit-DOgYpzVL.js","/assets/german-CoTpEG-D.js","/assets/jobframe-Bn6w1Yhy.js","/assets/outbox-ChLpjWSo.js","/assets/ownfacts-CGZYpRmz.js","/assets/planscreen-B3iFYTwx.js","/assets/record-BWwMyIOw.js","/assets/rules-BS7cXvar.js","/assets/rules-g6_CsZI5.css","/assets/when-BbINS0sd.js"];
-const shell = `shell-${"403f68f9ae9d5bfa"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-Db4C-AuE.js","/assets/classroom-byjGT4Yi.js","/assets/clock-DUgslePm.js","/assets/correcting-CaC2DFu9.js","/assets/details-C1ejCq-6.js","/assets/draft-C2g8rkPp.js","/assets/events-DErbOwzv.js","/assets/fit-ESFnRgSg.js","/assets/german-CoTpEG-D.js","/assets/jobframe-BFMBztso.js","/assets/ownfacts-BfxHD5J6.js","/assets/planscreen-BzKK5ayn.js","/assets/record-IlbSC1yM.js","/assets/rules-CllCQiLT.js","/assets/rules-m4j9v7kq.css","/assets/when-C-myhhTd.js"];
+const shell = `shell-${"6fa91613ae704b86"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -4,10 +4,14 @@ import { send } from "./device/outbox";
 import { reach, watchReach } from "./device/reach";
 import { entered } from "./entered";
 import { loadFacts } from "./facts";
-import { JobScreens, Outbox, Page } from "./page";
+import { beginOpening } from "./job/opening";
+import { JobScreens, Page } from "./page";
 import { place } from "./route";
+import { vehicle } from "./titled";
 import { settle } from "./words/language";
 import { language } from "./words/locale";
+
+const [at = "", id = ""] = place.now.split("/");
 
 // begin takes over the frame that is seen already (see frame.tsx), with whatever was entered into it meanwhile. Where it is not what
 // would be drawn now, all is drawn anew: somebody has gone on, the texts of a language cannot be had, or there is no network.
@@ -21,25 +25,48 @@ async function begin(root: HTMLElement): Promise<void> {
 const root = document.getElementById("page");
 if (root) void begin(root);
 
+const told = () => void loadFacts().catch(() => undefined); // forms go on with the schema of the last time; the mark at the top says why
+
+// What begin.js asked for, and the device is asked for, is waited for by the first drawing of these screens.
+if (at === "job") {
+  void JobScreens.bring().catch(() => undefined);
+  if (id && !id.includes("~")) beginOpening(`jobs/${id}`);
+}
+if (at === "job" || at === "class") told();
+
 // What follows waits until the screen that was asked for is drawn and can be used.
 const whenIdle = (then: () => void, latest: number) =>
   "requestIdleCallback" in window ? requestIdleCallback(then, { timeout: latest }) : setTimeout(then, 50);
 
-const refresh = () => {
-  void loadFacts().catch(() => undefined); // forms go on with the schema of the last time; the mark at the top says why
+watchReach(() => {
+  told();
   void send();
-};
-watchReach(refresh);
-// The class room has nothing to show without the schema.
-if (place.now.startsWith("class")) refresh();
-else whenIdle(refresh, 200);
+});
+whenIdle(() => {
+  if (at !== "job" && at !== "class") told();
+  void send();
+}, 200);
 
 // The screens of the work come next. The page opens without a network once the service worker has fetched every file of it. Where a
-// browser has none, everything else still works.
-const bringTheRest = () => {
-  for (const screen of [JobScreens, Outbox]) void screen.bring().catch(() => undefined);
-  if ("serviceWorker" in navigator) void navigator.serviceWorker.register("/sw.js").catch(() => undefined);
-};
-const afterwards = () => whenIdle(bringTheRest, 3_000);
+// browser has none, everything else still works; where the network goes meanwhile, it is tried again.
+function bringTheRest(): void {
+  void JobScreens.bring().catch(() => undefined);
+  if ("serviceWorker" in navigator) keepThePage();
+}
+function keepThePage(): void {
+  const again = () => addEventListener("online", keepThePage, { once: true });
+  if (navigator.onLine) navigator.serviceWorker.register("/sw.js").catch(again);
+  else again();
+}
+const afterwards = () => void jobIsThere().then(() => whenIdle(bringTheRest, 3_000));
+
+// jobIsThere settles once a job that was asked for is on the screen, or waits too long for its answer to go on waiting for that.
+function jobIsThere(): Promise<void> {
+  if (at !== "job" || vehicle.now) return Promise.resolve();
+  return new Promise((then) => {
+    vehicle.watch(then);
+    setTimeout(then, 2_000);
+  });
+}
 if (document.readyState === "complete") afterwards();
 else addEventListener("load", afterwards, { once: true });

@@ -16,10 +16,10 @@ import { titleOf, vehicle } from "./titled";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
 
-// Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn, those that a working
-// day does not need when somebody opens them.
+// Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn, in one file with what
+// waits on the device, which is looked at where there is no network; those that a working day does not need when somebody opens them.
 export const JobScreens = later(() => import("./screens/jobframe").then((m) => m.JobScreens));
-export const Outbox = later(() => import("./screens/outbox").then((m) => m.Outbox));
+const Outbox = later(() => import("./screens/jobframe").then((m) => m.Outbox));
 const ClassRoom = later(() => import("./screens/classroom").then((m) => m.ClassRoom));
 const Rules = later(() => import("./screens/rules").then((m) => m.Rules));
 
@@ -44,7 +44,7 @@ function Screen() {
 // Page is the frame around every screen.
 export function Page() {
   const place = usePlace();
-  const speaks = useStore(language); // everything is drawn anew when it changes
+  useStore(language); // everything is drawn anew when it changes
   const main = useRef<HTMLElement>(null);
   const drawn = useRef(false);
   const schema = useStore(facts); // forms are drawn anew when it comes
@@ -55,10 +55,6 @@ export function Page() {
     drawn.current = true;
   }, [place.join("/")]);
   const at = place[0] ?? "jobs";
-  const about = useStore(vehicle);
-  useEffect(() => {
-    document.title = titleOf(place, about);
-  }, [place.join("/"), about, speaks]);
   useEffect(() => (main.current ? keepFocus(main.current) : undefined), []);
   const current = (name: string) => (at === name || (name === "jobs" && ["job", "new", "waiting"].includes(at)) ? "page" : undefined);
   return (
@@ -93,10 +89,20 @@ export function Page() {
         )}
         <Screen />
       </main>
+      <Title place={place} />
       <Saying />
       <LanguageChoice />
     </>
   );
+}
+
+// Title says over the window what is on the screen.
+function Title({ place }: { place: string[] }) {
+  const about = useStore(vehicle);
+  useEffect(() => {
+    document.title = titleOf(place, about);
+  }, [place.join("/"), about, language.now]);
+  return null;
 }
 
 // Reach says whether the service is reached, and what still waits on the device.

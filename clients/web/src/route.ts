@@ -1,7 +1,16 @@
 import { Store, useStore } from "./device/store";
 
 // Places are told in the part of the address behind the "#", which never leaves the device.
-const here = () => decodeURI(location.hash.replace(/^#\/?/, ""));
+const here = () => readable(location.hash.replace(/^#\/?/, ""));
+
+function readable(address: string): string {
+  try {
+    return decodeURI(address);
+  } catch {
+    return address; // somebody typed it
+  }
+}
+
 export const place = new Store(here());
 
 addEventListener("hashchange", () => {

@@ -1,5 +1,5 @@
 import { newRequestId } from "../device/outbox";
-import { keepJob } from "../job/job";
+import { keepJob } from "../job/opening";
 import { call } from "../wire/call";
 import type { BayBlock, Question } from "../wire/contract";
 import { type Failure, toFailure } from "../wire/failure";

@@ -2,7 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import { change, dropDraft, openDraft, pageOf } from "../device/drafts";
 import { waiting } from "../device/outbox";
 import { useStore } from "../device/store";
-import { jobStore } from "../job/job";
+import { jobStore } from "../job/opening";
 import { TextEntry } from "../parts/entry";
 import { say, Trouble } from "../parts/notice";
 import { go, partOf, to } from "../route";

@@ -3,16 +3,25 @@
 type Shelf = "drafts" | "waiting" | "kept";
 
 let opened: Promise<IDBDatabase> | undefined;
+let isOpen = false;
+// Settles, on the first visit, as soon as the database turns out not to have been there.
+let madeNow: () => void;
+const made = new Promise<void>((then) => (madeNow = then));
 
 function open(): Promise<IDBDatabase> {
   opened ??= new Promise((resolve, reject) => {
     const request = indexedDB.open("glossladder", 1);
     request.onupgradeneeded = () => {
+      isOpen = true;
+      madeNow();
       request.result.createObjectStore("drafts");
       request.result.createObjectStore("waiting", { keyPath: "place", autoIncrement: true });
       request.result.createObjectStore("kept");
     };
-    request.onsuccess = () => resolve(request.result);
+    request.onsuccess = () => {
+      isOpen = true;
+      resolve(request.result);
+    };
     request.onerror = () => reject(request.error);
   });
   return opened;
@@ -30,9 +39,20 @@ async function within<R>(shelf: Shelf, mode: IDBTransactionMode, ask: (store: ID
   });
 }
 
+// look answers what was asked before the database was there at once: nothing was in it. The first visit of a slow phone waits less.
+const look = <R>(asked: Promise<R>, nothing: R): Promise<R> => (isOpen ? asked : Promise.race([asked, made.then(() => nothing)]));
+
 export const put = (shelf: "drafts" | "kept", key: string, value: unknown) => within(shelf, "readwrite", (s) => s.put(value, key));
-export const read = <T>(shelf: "drafts" | "kept", key: string) => within<T | undefined>(shelf, "readonly", (s) => s.get(key));
-export const readAll = <T>(shelf: Shelf) => within<T[]>(shelf, "readonly", (s) => s.getAll());
+export const read = <T>(shelf: "drafts" | "kept", key: string) =>
+  look(
+    within<T | undefined>(shelf, "readonly", (s) => s.get(key)),
+    undefined,
+  );
+export const readAll = <T>(shelf: Shelf) =>
+  look(
+    within<T[]>(shelf, "readonly", (s) => s.getAll()),
+    [],
+  );
 export const append = (value: unknown) => within("waiting", "readwrite", (s) => s.add(value));
 export const replace = (value: unknown) => within("waiting", "readwrite", (s) => s.put(value));
 export const remove = (shelf: Shelf, key: IDBValidKey) => within(shelf, "readwrite", (s) => s.delete(key));

@@ -31,7 +31,19 @@ export function onArrival(hear: (entry: Entry, answer: unknown) => void): () => 
 export const newRequestId = () => crypto.randomUUID?.() ?? [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
 
 async function look(): Promise<void> {
-  waiting.set(await database.readAll<Entry>("waiting"));
+  const entries = await database.readAll<Entry>("waiting");
+  waiting.set(entries);
+  mark(entries.length > 0);
+}
+
+// mark tells the next visit, before it can look into the database, whether something waits (see begin.js).
+function mark(waits: boolean): void {
+  try {
+    if (waits) localStorage.setItem("unsent", "yes");
+    else localStorage.removeItem("unsent");
+  } catch {
+    // then the first answer may be an old one, until the next
+  }
 }
 
 // post puts a call in the outbox. When it returns, the call is on disk; it is sent as soon as that can be. A change of the job's
@@ -44,6 +56,7 @@ export async function post<M extends Method>(
   settled?: (draft: Draft) => Draft,
 ): Promise<void> {
   const entry: Entry = { job, method, question, says, made: new Date().toISOString() };
+  mark(true);
   await (settled ? database.appendWith(entry, job, settle(job, settled)) : database.append(entry));
   await look();
   void send();

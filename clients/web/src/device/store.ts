@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/hooks";
+import { useLayoutEffect, useState } from "preact/hooks";
 
 // Store is a value that several parts of the page look at.
 export class Store<T> {
@@ -24,7 +24,7 @@ export class Store<T> {
 // useStore draws the part again when the store changes.
 export function useStore<T>(store: Store<T>): T {
   const [, draw] = useState(0);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const before = store.now;
     const stop = store.watch(() => draw((n) => n + 1));
     if (!Object.is(before, store.now)) draw((n) => n + 1);

@@ -3,7 +3,7 @@ import { reach } from "../device/reach";
 import { useStore } from "../device/store";
 import type { Job } from "../wire/contract";
 import { listen, quiet } from "../wire/stream";
-import { jobStore } from "./job";
+import { jobStore } from "./opening";
 
 const pause = 5_000;
 

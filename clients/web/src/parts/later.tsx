@@ -1,5 +1,5 @@
 import type { ComponentChildren, FunctionComponent } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useLayoutEffect, useState } from "preact/hooks";
 import { phrase } from "../words/phrase";
 
 type Loaded<P> = { Screen: FunctionComponent<P> };
@@ -14,7 +14,7 @@ export function later<P extends object>(load: () => Promise<FunctionComponent<P>
   function Later(given: P): ComponentChildren {
     const [loaded, set] = useState(ready);
     const [lost, lose] = useState(false);
-    useEffect(() => {
+    useLayoutEffect(() => {
       if (loaded) return;
       bring().then(
         () => set(ready),

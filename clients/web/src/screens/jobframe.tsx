@@ -19,6 +19,8 @@ import { RecordSheet } from "./recordsheet";
 import { TestSpot } from "./testspot";
 import { Work } from "./work";
 
+export { Outbox } from "./outbox";
+
 // The stops of a job, with the screens that belong to each.
 const stops = (): [string, string, string[]][] => [
   ["inspect", phrase("Inspect"), []],
@@ -45,7 +47,7 @@ export function JobScreens({ place: [id = "", stop = "inspect", ...rest] }: { pl
 
 function OneJob({ id, stop, rest }: { id: string; stop: string; rest: string[] }) {
   const opened = useJob(`jobs/${id}`);
-  useLive(opened.job, opened.refresh);
+  useLive(opened.draft && opened.job, opened.refresh);
   useEffect(() => vehicle.set(opened.draft?.vehicleLabel ?? ""), [opened.draft?.vehicleLabel]);
   if (!opened.draft)
     return (

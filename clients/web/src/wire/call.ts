@@ -15,6 +15,17 @@ export function onReach(ear: Ear): () => void {
   return () => ears.delete(ear);
 }
 
+// What the page asked before its script came (see begin.js), by the address and the question. Each answer is taken once.
+declare global {
+  var early: Record<string, Promise<Response>> | undefined;
+}
+
+function takeEarly(to: string, question: string): Promise<Response> | undefined {
+  const answer = globalThis.early?.[to + question];
+  delete globalThis.early?.[to + question];
+  return answer;
+}
+
 // call asks one method in the Connect protocol's JSON form and throws a Failure if there is no answer.
 export async function call<S extends ServiceName, M extends MethodName<S>>(
   service: S,
@@ -26,13 +37,16 @@ export async function call<S extends ServiceName, M extends MethodName<S>>(
   let response: Response;
   let text: string;
   try {
-    response = await fetch(`/glossladder.v1.${service}/${method.charAt(0).toUpperCase()}${method.slice(1)}`, {
-      method: "POST",
-      headers: { "Content-Type": "application/json", "Connect-Protocol-Version": "1" },
-      body: JSON.stringify(question),
-      cache: "no-store",
-      signal: signal ? AbortSignal.any([signal, limit]) : limit,
-    });
+    const to = `/glossladder.v1.${service}/${method.charAt(0).toUpperCase()}${method.slice(1)}`;
+    const body = JSON.stringify(question);
+    response = await (takeEarly(to, body) ??
+      fetch(to, {
+        method: "POST",
+        headers: { "Content-Type": "application/json", "Connect-Protocol-Version": "1" },
+        body,
+        cache: "no-store",
+        signal: signal ? AbortSignal.any([signal, limit]) : limit,
+      }));
     text = await response.text();
   } catch (cause) {
     if (signal?.aborted) throw new Failure("aborted", "given up", []);

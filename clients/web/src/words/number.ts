@@ -1,13 +1,31 @@
 import { locale } from "./locale";
 
-const formats = new Map<string, Intl.NumberFormat>();
+// Setting up the first format takes a slow phone a tenth of a second. So none is set up twice, and figures of the usual size are
+// written without one where the page is read most; that comes to the same (see browser/figures.test.mjs).
+const numbers = new Map<string, Intl.NumberFormat>();
+const times = new Map<string, Intl.DateTimeFormat>();
+const marks: Record<string, string> = { en: ".", "en-GB": ".", "en-US": ".", de: ",", "de-DE": ",", "de-AT": "," };
+const usual = 9_999; // beyond it thousands stand apart
 
 // figure writes a number as the page's locale does, its thousands apart from 10 000 on.
 export function figure(value: number, digits = 1): string {
-  const key = `${locale()} ${digits}`;
-  const format = formats.get(key) ?? new Intl.NumberFormat(locale(), { maximumFractionDigits: digits, minimumFractionDigits: 0, useGrouping: "min2" });
-  formats.set(key, format);
-  return format.format(Object.is(value, -0) ? 0 : value).replace("-", "−");
+  const to = locale();
+  const mark = marks[to];
+  return (mark && Math.abs(value) <= usual ? written(value, digits, mark) : formatted(value, digits, to)).replace("-", "−");
+}
+
+// written rounds the digits that stand there, half away from zero, as Intl does: 0.35 is 0.4.
+function written(value: number, digits: number, mark: string): string {
+  const size = Math.abs(value);
+  const rounded = size < 1e-6 ? 0 : Number(`${Math.round(Number(`${size}e${digits}`))}e-${digits}`);
+  return (value < 0 ? "-" : "") + String(rounded).replace(".", mark);
+}
+
+function formatted(value: number, digits: number, to: string): string {
+  const key = `${to} ${digits}`;
+  const format = numbers.get(key) ?? new Intl.NumberFormat(to, { maximumFractionDigits: digits, minimumFractionDigits: 0, useGrouping: "min2" });
+  numbers.set(key, format);
+  return format.format(Object.is(value, -0) ? 0 : value);
 }
 
 export const signed = (value: number, digits = 1): string => (value > 0 ? `+${figure(value, digits)}` : figure(value, digits));
@@ -32,10 +50,17 @@ export function duration(minutes: number): string {
   return h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
 }
 
+function told(time: string | undefined, how: Intl.DateTimeFormatOptions): string {
+  if (!time) return "";
+  const key = `${locale()} ${how.timeStyle}`;
+  const format = times.get(key) ?? new Intl.DateTimeFormat(locale(), how);
+  times.set(key, format);
+  return format.format(new Date(time));
+}
+
 // day says the day of a time, and moment the minute of it too.
-export const day = (time: string | undefined): string => (time ? new Intl.DateTimeFormat(locale(), { dateStyle: "medium" }).format(new Date(time)) : "");
-export const moment = (time: string | undefined): string =>
-  time ? new Intl.DateTimeFormat(locale(), { dateStyle: "medium", timeStyle: "short" }).format(new Date(time)) : "";
+export const day = (time: string | undefined): string => told(time, { dateStyle: "medium" });
+export const moment = (time: string | undefined): string => told(time, { dateStyle: "medium", timeStyle: "short" });
 
 export type Spread = { n: number; mean: number; s?: number };
 

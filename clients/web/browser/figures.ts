@@ -1,0 +1,2 @@
+export { language } from "../src/words/locale";
+export { decimalMark, figure } from "../src/words/number";

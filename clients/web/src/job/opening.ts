@@ -1,0 +1,66 @@
+import * as database from "../device/database";
+import { type Draft, openDraft, pageOf, startDraft } from "../device/drafts";
+import { loaded, waiting } from "../device/outbox";
+import { Store } from "../device/store";
+import { call } from "../wire/call";
+import type { Inspection, Job } from "../wire/contract";
+import { plain } from "./plain";
+
+const jobs = new Map<string, Store<Job | undefined>>();
+
+export function jobStore(name: string): Store<Job | undefined> {
+  const store = jobs.get(name) ?? new Store<Job | undefined>(undefined);
+  jobs.set(name, store);
+  return store;
+}
+
+// keepJob puts a job away as the service has it now, and draws it.
+export async function keepJob(job: Job): Promise<Job> {
+  if (!job.name) return job;
+  jobStore(job.name).set(job);
+  await database.put("kept", job.name, job);
+  return job;
+}
+
+// draftFrom begins a draft from a job that was begun elsewhere.
+function draftFrom(job: Job): Draft {
+  const whole = plain(job.whole ?? {});
+  const inspection: Inspection = { ...whole, panels: (job.panels ?? []).flatMap((p) => (p.found ? [plain(p.found)] : [])) };
+  return {
+    job: job.name ?? "",
+    label: job.label ?? "",
+    vehicle: job.vehicle ?? "",
+    vehicleLabel: whole.vehicle?.label ?? "",
+    inspection,
+    recorded: job.panels?.length ? JSON.stringify(inspection) : undefined,
+    trials: {},
+  };
+}
+
+const isUnsent = (name: string) => waiting.now.some((e) => e.job === name && e.method === "createJob");
+
+// open brings a job from the device, and as the service has it now. One that the service does not know yet is not asked for.
+async function open(name: string): Promise<void> {
+  const asked = isUnsent(name) ? undefined : call("JobService", "getJob", { name });
+  asked?.catch(() => undefined); // told below, unless it is of no interest
+  const [draft, old] = await Promise.all([openDraft(name), database.read<Job>("kept", name), loaded()]);
+  if (old && !jobStore(name).now) jobStore(name).set(old);
+  if (!asked || isUnsent(name)) return;
+  const job = await asked;
+  const started = draft || pageOf(name).now ? undefined : startDraft(draftFrom(job));
+  await Promise.all([keepJob(job), started]);
+}
+
+let begun: { name: string; done: Promise<void> } | undefined;
+
+// beginOpening opens a job before the screens of a job have come; opening then goes on with that, once.
+export function beginOpening(name: string): void {
+  begun = { name, done: open(name) };
+  begun.done.catch(() => undefined); // whoever goes on with it tells
+}
+
+export function opening(name: string): Promise<void> {
+  const done = begun?.name === name ? begun.done : open(name);
+  begun = undefined;
+  return done;
+}
