@@ -14,7 +14,7 @@
   const kept = read("language");
   const spoken = [kept, ...navigator.languages].map((tag) => tag?.split(/[-_]/)[0].toLowerCase()).find((tag) => Object.hasOwn(frames, tag));
   const language = spoken ?? "en";
-  const [screen, id, stop] = location.hash.replace(/^#\/?/, "").split("/");
+  const [screen, id, stop, panel] = location.hash.replace(/^#\/?/, "").split("/");
   const frame = Object.hasOwn(frames[language], screen) ? screen : "";
   for (const file of new Set([language, frame, screen === "job" ? stop : ""].flatMap((of) => (Object.hasOwn(files, of ?? "") ? files[of] : [])))) {
     const kind = file.endsWith(".css") ? { rel: "preload", as: "style", crossOrigin: "" } : { rel: "modulepreload" };
@@ -32,7 +32,8 @@
     globalThis.early[to + body] = answer;
   };
   if (screen === "job" && id && !id.includes("~") && !read("unsent")) ask("JobService/GetJob", { name: `jobs/${id}` });
-  if (screen === "job" || screen === "class") ask("AdvisorService/ListFacts", {});
+  // Forms take their choices and ranges from the facts.
+  if (screen === "class" || stop === "trial" || stop === "read" || panel) ask("AdvisorService/ListFacts", {});
   document.documentElement.lang = language;
   // It is written where the reading stands, so that nothing empty is drawn before.
   document.write(`<div id="page">${frames[language][frame]}</div>`);

@@ -18,7 +18,7 @@ export default defineConfig({
         codeSplitting: {
           groups: [
             { name: "page", tags: ["$initial"], priority: 2 },
-            { name: "record", test: /src\/job\//, priority: 1 },
+            { name: "jobframe", test: /src\/screens\/jobframe/, priority: 1 },
           ],
         },
       },

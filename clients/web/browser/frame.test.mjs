@@ -83,7 +83,7 @@ test("a screen that is loaded when it is opened is told as loading, in its place
 
 // The script keeps what is there, so it must be what the script draws. No answer of the service comes in between here.
 for (const locale of ["en-GB", "de-DE"])
-  for (const at of ["/", "/#/new", "/#/nowhere"])
+  for (const at of ["/", "/#/new", "/#/nowhere", "/#/100%"])
     test(`the script draws what the frame shows: ${locale} ${at}`, async () => {
       const before = await framed(locale, at);
       const frame = await drawn(before.page);

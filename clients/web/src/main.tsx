@@ -32,7 +32,8 @@ if (at === "job") {
   void JobScreens.bring().catch(() => undefined);
   if (id && !id.includes("~")) beginOpening(`jobs/${id}`);
 }
-if (at === "job" || at === "class") told();
+const early = Object.keys(globalThis.early ?? {}).some((asked) => asked.includes("ListFacts"));
+if (early) told();
 
 // What follows waits until the screen that was asked for is drawn and can be used.
 const whenIdle = (then: () => void, latest: number) =>
@@ -43,7 +44,7 @@ watchReach(() => {
   void send();
 });
 whenIdle(() => {
-  if (at !== "job" && at !== "class") told();
+  if (!early) told();
   void send();
 }, 200);
 

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { loaded, waiting } from "./device/outbox";
 import { reach } from "./device/reach";
 import { useStore } from "./device/store";
@@ -15,6 +15,9 @@ import { NewJob } from "./screens/newjob";
 import { titleOf, vehicle } from "./titled";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
+import "./parts/ownfacts"; // What the screens of a job share with the class room and the rules comes with the page: one file less for each.
+import "./parts/reasons";
+import "./wire/stream";
 
 // Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn, in one file with what
 // waits on the device, which is looked at where there is no network; those that a working day does not need when somebody opens them.
@@ -49,7 +52,8 @@ export function Page() {
   const drawn = useRef(false);
   const schema = useStore(facts); // forms are drawn anew when it comes
   const lost = useStore(reach) !== "reached";
-  useEffect(() => {
+  // Before it is painted, so that the focus is not moved under somebody who was quicker.
+  useLayoutEffect(() => {
     hushActs();
     if (drawn.current && !main.current?.contains(document.activeElement)) main.current?.focus({ preventScroll: true });
     drawn.current = true;

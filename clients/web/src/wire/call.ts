@@ -15,15 +15,17 @@ export function onReach(ear: Ear): () => void {
   return () => ears.delete(ear);
 }
 
-// What the page asked before its script came (see begin.js), by the address and the question. Each answer is taken once.
+// What the page asked before its script came (see begin.js), by the address and the question. Each answer is taken once, and while
+// it is new.
 declare global {
   var early: Record<string, Promise<Response>> | undefined;
 }
+const newFor = 10_000; // ms after the visit began
 
 function takeEarly(to: string, question: string): Promise<Response> | undefined {
   const answer = globalThis.early?.[to + question];
   delete globalThis.early?.[to + question];
-  return answer;
+  return performance.now() < newFor ? answer : undefined;
 }
 
 // call asks one method in the Connect protocol's JSON form and throws a Failure if there is no answer.
