@@ -98,6 +98,31 @@ test("a job that begins without a network is on record once there is one", async
   await context.close();
 });
 
+test("a job is not asked for before it was sent", async () => {
+  const { page, context, complaints } = await open(browser, { allow: lost });
+  const asked = [];
+  page.on("request", (r) => r.url().endsWith("/GetJob") && asked.push(r.postData()));
+  await page.goto(service.url);
+  await page.getByRole("link", { name: "New job" }).waitFor();
+  await settled(page);
+  await context.setOffline(true);
+  await newJob(page, service.url, "Invented roadster");
+  await page.getByText("2 entries wait to be sent").waitFor();
+  await page.route(/CreateVehicle/, () => new Promise(() => undefined));
+  await context.setOffline(false);
+  await page.reload();
+  await page.getByText("2 entries wait to be sent").waitFor();
+  await page.getByRole("link", { name: /^Bonnet: / }).waitFor();
+  assert.deepEqual(asked, []);
+  await page.unroute(/CreateVehicle/);
+  await page.reload();
+  await waitSent(page);
+  await page.locator(".heading.job").getByText("booked").waitFor();
+  assert.ok(asked.length > 0);
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
+
 test("an answer that is lost on the way does not record anything twice", async () => {
   const { page, context, complaints } = await open(browser, { allow: lost });
   await newJob(page, service.url, "Invented saloon");

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BxLaarmo.js","/assets/classroom-CTDL4ghz.js","/assets/clock-DUgslePm.js","/assets/correcting-CXnt9c2c.js","/assets/details-8KUfB7C9.js","/assets/draft-F0ox5_eA.js","/assets/events-BUoLrWnt.js","/assets/fit-Bqm-O_fJ.js","/assets/german-CoTpEG-D.js","/assets/jobframe-C2pMhaAy.js","/assets/planscreen-BWGDrAjR.js","/assets/rules-BJhIaRdO.js","/assets/rules-m4j9v7kq.css","/assets/when-DogrBzHY.js"];
-const shell = `shell-${"b1819034bffb725b"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DmwndO1-.js","/assets/classroom-B7y7x8-A.js","/assets/clock-DUgslePm.js","/assets/correcting-CEUDRChn.js","/assets/details-DD9ulWcP.js","/assets/draft-DCMMl3Jk.js","/assets/events-QgMqD2tN.js","/assets/fit-PNYn4Zhd.js","/assets/german-CoTpEG-D.js","/assets/jobframe-B6w_if14.js","/assets/planscreen-CMh15HHX.js","/assets/rules-DNGA0pv2.js","/assets/rules-m4j9v7kq.css","/assets/when-BnMrscvK.js"];
+const shell = `shell-${"1e3e7dcfbfd03480"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

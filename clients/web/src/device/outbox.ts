@@ -42,7 +42,16 @@ function mark(waits: boolean): void {
     if (waits) localStorage.setItem("unsent", "yes");
     else localStorage.removeItem("unsent");
   } catch {
-    // then the first answer may be an old one, until the next
+    // then it is not told
+  }
+}
+
+// mayWait says, before loaded has settled, whether something may have waited from the last time.
+export function mayWait(): boolean {
+  try {
+    return localStorage.getItem("unsent") !== null;
+  } catch {
+    return true;
   }
 }
 

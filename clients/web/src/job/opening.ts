@@ -1,6 +1,6 @@
 import * as database from "../device/database";
 import { type Draft, openDraft, pageOf, startDraft } from "../device/drafts";
-import { loaded, waiting } from "../device/outbox";
+import { loaded, mayWait, waiting } from "../device/outbox";
 import { Store } from "../device/store";
 import { call } from "../wire/call";
 import type { Inspection, Job } from "../wire/contract";
@@ -39,13 +39,15 @@ function draftFrom(job: Job): Draft {
 
 const isUnsent = (name: string) => waiting.now.some((e) => e.job === name && e.method === "createJob");
 
-// open brings a job from the device, and as the service has it now. One that the service does not know yet is not asked for.
+// open brings a job from the device, and as the service has it now. One that the service does not know yet is not asked for. One that
+// this device knows nothing of begins as the service has it.
 async function open(name: string): Promise<void> {
+  if (mayWait()) await loaded();
   const asked = isUnsent(name) ? undefined : call("JobService", "getJob", { name });
-  asked?.catch(() => undefined); // told below, unless it is of no interest
-  const [draft, old] = await Promise.all([openDraft(name), database.read<Job>("kept", name), loaded()]);
+  asked?.catch(() => undefined); // told below
+  const [draft, old] = await Promise.all([openDraft(name), database.read<Job>("kept", name)]);
   if (old && !jobStore(name).now) jobStore(name).set(old);
-  if (!asked || isUnsent(name)) return;
+  if (!asked) return;
   const job = await asked;
   const started = draft || pageOf(name).now ? undefined : startDraft(draftFrom(job));
   await Promise.all([keepJob(job), started]);
