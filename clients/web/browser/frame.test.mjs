@@ -39,6 +39,9 @@ async function late(at) {
 
 const drawn = (page) => page.evaluate(() => document.getElementById("page").innerHTML);
 
+// early names what was asked without the script and not taken yet.
+const early = (page) => page.evaluate(() => Object.keys(globalThis.early).map((to) => /\w+(?=\{)/.exec(to)[0]));
+
 for (const [locale, lang, title, begin] of [
   ["de-AT", "de", "Aufträge", "Neuer Auftrag"],
   ["en-GB", "en", "Jobs", "New job"],
@@ -131,6 +134,25 @@ test("whoever went on before the script came is where he went", async () => {
   await page.getByLabel("Name des Fahrzeugs").fill("Kombi");
   assert.equal(await page.locator("main form").count(), 1);
   assert.equal(await page.getByRole("heading", { name: "Aufträge" }).count(), 0);
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
+
+test("what a job cannot do without is asked before the script has come, and once", async () => {
+  await service.call("JobService", "CreateVehicle", { vehicle: { label: "Invented saloon" }, vehicle_id: "early" });
+  await service.call("JobService", "CreateJob", { job: { vehicle: "vehicles/early" }, job_id: "early" });
+  const at = "/#/job/early/inspect/bonnet";
+  const without = await framed("en-GB", at);
+  assert.deepEqual(await early(without.page), ["GetJob", "ListFacts"]);
+  await without.context.close();
+
+  const { page, complaints, context } = await open(browser);
+  const asked = [];
+  page.on("request", (r) => /GetJob|ListFacts/.test(r.url()) && asked.push(r.url().split("/").at(-1)));
+  await page.goto(service.url + at);
+  await page.getByText("wash marks", { exact: true }).waitFor();
+  assert.deepEqual(asked.sort(), ["GetJob", "ListFacts"]);
+  assert.deepEqual(await early(page), [], "the script has taken both");
   assert.deepEqual(complaints, []);
   await context.close();
 });

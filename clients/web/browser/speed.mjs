@@ -110,6 +110,8 @@ const screens = [
   ["booking in", "/#/new", "main form button.main"],
   ["inspection", "/#/job/booked/inspect", "main svg a"],
   ["one panel", "/#/job/inspected/inspect/bonnet", "main .panel-sheet fieldset"],
+  ["readings", "/#/job/inspected/read/found/bonnet/film", "main .pad .keys"],
+  ["advice", "/#/job/inspected/advice", "main .cards article"],
   ["test spot", "/#/job/tried/trial", "main .trial-sheet fieldset"],
   ["plan", "/#/job/planned/plan", "main [aria-labelledby=hours]"],
   ["work", "/#/job/planned/work", "main .cards button"],
