@@ -31,7 +31,9 @@
     answer.catch(() => undefined); // whoever takes it tells
     globalThis.early[to + body] = answer;
   };
-  if (screen === "job" && id && !id.includes("~") && !read("unsent")) ask("JobService/GetJob", { name: `jobs/${id}` });
+  if (screen === "job" && id && !id.includes("~") && !read("unsent")) {
+    ask("JobService/GetJob", { name: `jobs/${id}`, ...(stop === "plan" ? { with_work_plan: true } : {}) });
+  }
   // Forms take their choices and ranges from the facts.
   if (screen === "class" || stop === "trial" || stop === "read" || panel) ask("AdvisorService/ListFacts", {});
   document.documentElement.lang = language;

@@ -36,6 +36,9 @@ func jobOut(ctx context.Context, store history.Store, j *history.Job) (*glosslad
 		}
 		out.Panels = append(out.Panels, panel)
 	}
+	if out.Advice, err = kept.standing(j); err != nil {
+		return nil, statusOf(err, "")
+	}
 	coursesOut(j, out)
 	return out, nil
 }

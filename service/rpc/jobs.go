@@ -40,6 +40,9 @@ func (s *JobServer) GetJob(ctx context.Context, req *glossladderv1.GetJobRequest
 		return nil, statusOf(err, "")
 	}
 	if req.GetView() == glossladderv1.JobView_JOB_VIEW_BASIC {
+		if req.GetWithWorkPlan() {
+			return nil, statusOf(&history.InputError{Field: "with_work_plan", Says: "is true, and the basic view has no plan; ask for the full view, or leave one of them out"}, "")
+		}
 		summary, err := store.Job(ctx, id)
 		if err != nil {
 			return nil, statusOf(err, "")
@@ -50,7 +53,12 @@ func (s *JobServer) GetJob(ctx context.Context, req *glossladderv1.GetJobRequest
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	return jobOut(ctx, store, job)
+	out, err := jobOut(ctx, store, job)
+	if err != nil || !req.GetWithWorkPlan() {
+		return out, err
+	}
+	out.WorkPlan, err = s.planIfAny(ctx, store, book, job)
+	return out, err
 }
 
 // open finds the job that a request names, and the record.

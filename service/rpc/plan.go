@@ -51,6 +51,19 @@ func (s *PlanServer) PlanJob(ctx context.Context, req *glossladderv1.PlanJobRequ
 	if err != nil {
 		return nil, err
 	}
+	made, err := makePlan(rules, what, on, wrong)
+	if err != nil {
+		return nil, err
+	}
+	out := &glossladderv1.PlanJobResponse{Plan: workPlanOut(rules, made)}
+	if bay != nil {
+		out.Bay, err = bay.lay(made, on.called(req.GetInspection()), req, s.now())
+	}
+	return out, err
+}
+
+// makePlan is the plan of what is wanted planned; on is nil where no record says it. What was found wrong before is told with the rest.
+func makePlan(rules *Rules, what planned, on *onRecord, wrong *violationList) (*workplan.Plan, error) {
 	job, err := jobIn(rules, what, wrong)
 	if err != nil {
 		return nil, statusOf(on.told(err, history.KindPlan), "")
@@ -59,11 +72,7 @@ func (s *PlanServer) PlanJob(ctx context.Context, req *glossladderv1.PlanJobRequ
 	if err != nil {
 		return nil, statusOf(err, "inspection")
 	}
-	out := &glossladderv1.PlanJobResponse{Plan: workPlanOut(rules, &made)}
-	if bay != nil {
-		out.Bay, err = bay.lay(&made, on.called(req.GetInspection()), req, s.now())
-	}
-	return out, err
+	return &made, nil
 }
 
 // FitHours gives the best use of fixed hours or a fixed price.

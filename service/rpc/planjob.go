@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/status"
 	"google.golang.org/protobuf/proto"
 
 	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
@@ -33,10 +35,40 @@ func (s *PlanServer) planned(ctx context.Context, req eitherWay, wrong *violatio
 	if err != nil {
 		return nil, nil, err
 	}
-	if len(on.inspection.GetPanels()) == 0 {
+	if on.unseen() {
 		return nil, nil, statusOf(on.refuse(history.KindPlan, "nobody can tell yet what the work takes; inspect the vehicle first, or ask for an estimate"), "")
 	}
 	return on, on, nil
+}
+
+// unseen reports whether no panel was inspected that could be planned.
+func (o *onRecord) unseen() bool { return len(o.inspection.GetPanels()) == 0 }
+
+// planIfAny is the plan of a job as PlanJob gives it for the job by its name; nil where PlanJob would say why it gives none.
+func (s *JobServer) planIfAny(ctx context.Context, store history.Store, book *history.Book, job *history.Job) (*glossladderv1.WorkPlan, error) {
+	on, err := s.onRecord(ctx, store, book, job)
+	if err != nil {
+		return nil, statusOf(err, "")
+	}
+	if on.unseen() {
+		return nil, nil
+	}
+	on.areas = on.measured(nil)
+	on.staffed(nil)
+	rules := s.rules.InForce()
+	made, err := makePlan(rules, on, on, &violationList{})
+	if err != nil {
+		return nil, unlessRefused(err)
+	}
+	return workPlanOut(rules, made), nil
+}
+
+// unlessRefused is an error that is not about what is on record.
+func unlessRefused(err error) error {
+	if code := status.Code(err); code == codes.FailedPrecondition || code == codes.InvalidArgument {
+		return nil
+	}
+	return err
 }
 
 // recorded is what is on record of the job that a request names, with what the request says beside it.

@@ -68,21 +68,21 @@ test("the plan tells hours and price, each figure with its source, and takes a m
   await context.close();
 });
 
-// questions keeps what the page asks PlanService, the latest last.
-function questions(page) {
+// questions keeps what the page asks of one method, the latest last.
+function questions(page, method = "PlanService/PlanJob") {
   const all = [];
-  page.on("request", (r) => r.url().endsWith("PlanService/PlanJob") && all.push(r.postDataJSON()));
+  page.on("request", (r) => r.url().endsWith(method) && all.push(r.postDataJSON()));
   return all;
 }
 
 test("areas and the crew go on record with the plan, are seen there by other devices, and the plan is asked by the job’s name", async () => {
   const name = await inspected(service, "measured-1");
   const { page, complaints, context } = await open(browser, { allow: [/ERR_INTERNET_DISCONNECTED/] });
-  const sent = questions(page);
+  const [jobs, sent] = [questions(page, "JobService/GetJob"), questions(page)];
   await page.goto(`${service.url}/#/job/measured-1/plan`);
   const bonnet = page.locator(".panel-plan", { hasText: "Bonnet" });
   await bonnet.locator("summary").click();
-  assert.deepEqual(sent, [{ job: name }], "what is on record is planned by its name");
+  assert.deepEqual([jobs, sent], [[{ name, with_work_plan: true }], []], "a job that is opened at its plan brings it");
   const area = page.getByLabel("Measured area of Bonnet");
   await area.fill("1.9");
   await area.press("Enter");
@@ -101,6 +101,16 @@ test("areas and the crew go on record with the plan, are seen there by other dev
   await bonnet.locator("summary").click();
   await bonnet.getByText("On record.").waitFor();
   await until(() => JSON.stringify(sent.at(-1)) === JSON.stringify({ job: name }), "what is on record is not said anew");
+  const before = sent.length;
+  await page.reload();
+  await page.getByText("What they are made of").waitFor();
+  await page.goto(`${service.url}/#/job/measured-1/work`);
+  await page.getByRole("heading", { name: "Bonnet" }).first().waitFor();
+  assert.equal(sent.length, before, "the plan has come with the job");
+  assert.deepEqual(jobs.at(-1), { name, with_work_plan: true });
+  await page.goto(`${service.url}/#/job/measured-1/plan`);
+  await until(() => sent.length === before + 1, "whoever comes back to the plan asks anew, for the rules may be others by now");
+  await bonnet.locator("summary").click();
 
   // Later, without a network: the crew, and another area. They wait, and the plan stays as it is.
   await context.setOffline(true);

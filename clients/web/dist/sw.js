@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DmwndO1-.js","/assets/classroom-B7y7x8-A.js","/assets/clock-DUgslePm.js","/assets/correcting-CEUDRChn.js","/assets/details-DD9ulWcP.js","/assets/draft-DCMMl3Jk.js","/assets/events-QgMqD2tN.js","/assets/fit-PNYn4Zhd.js","/assets/german-CoTpEG-D.js","/assets/jobframe-B6w_if14.js","/assets/planscreen-CMh15HHX.js","/assets/rules-DNGA0pv2.js","/assets/rules-m4j9v7kq.css","/assets/when-BnMrscvK.js"];
-const shell = `shell-${"1e3e7dcfbfd03480"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DDlkhui-.js","/assets/classroom-BLLbAS81.js","/assets/clock-DUgslePm.js","/assets/correcting-BBEkMTPI.js","/assets/details-CwVEx2Mw.js","/assets/draft-D7NyG69L.js","/assets/events-BirIP6er.js","/assets/fit-CtnqoBiR.js","/assets/german-CoTpEG-D.js","/assets/jobframe-CV06JV0A.js","/assets/planscreen-G7p5ODLL.js","/assets/rules-DPYtiwts.js","/assets/rules-m4j9v7kq.css","/assets/when-C7D-URsE.js"];
+const shell = `shell-${"3d3212d5ee0ceba9"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -11,7 +11,7 @@ import { vehicle } from "./titled";
 import { settle } from "./words/language";
 import { language } from "./words/locale";
 
-const [at = "", id = ""] = place.now.split("/");
+const [at = "", id = "", stop = ""] = place.now.split("/");
 
 // begin takes over the frame that is seen already (see frame.tsx), with whatever was entered into it meanwhile. Where it is not what
 // would be drawn now, all is drawn anew: somebody has gone on, the texts of a language cannot be had, or there is no network.
@@ -30,7 +30,7 @@ const told = () => void loadFacts().catch(() => undefined); // forms go on with 
 // What begin.js asked for, and the device is asked for, is waited for by the first drawing of these screens.
 if (at === "job") {
   void JobScreens.bring().catch(() => undefined);
-  if (id && !id.includes("~")) beginOpening(`jobs/${id}`);
+  if (id && !id.includes("~")) beginOpening(`jobs/${id}`, stop);
 }
 const early = Object.keys(globalThis.early ?? {}).some((asked) => asked.includes("ListFacts"));
 if (early) told();

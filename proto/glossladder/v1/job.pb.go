@@ -625,7 +625,12 @@ type Job struct {
 	// Who works, as the plan says. Unset: not said, or it is the basic view.
 	Crew *Crew `protobuf:"bytes,14,opt,name=crew,proto3" json:"crew,omitempty"`
 	// What holds of the vehicle as a whole, beside its panels. Set by the service. Unset in the basic view.
-	Whole         *WholeVehicle `protobuf:"bytes,15,opt,name=whole,proto3" json:"whole,omitempty"`
+	Whole *WholeVehicle `protobuf:"bytes,15,opt,name=whole,proto3" json:"whole,omitempty"`
+	// What the advice on its panels says beyond each of them. Set by the service. Unset: no advice holds, or it is the basic view.
+	Advice *StandingAdvice `protobuf:"bytes,16,opt,name=advice,proto3" json:"advice,omitempty"`
+	// The plan of its work as it stands. Set by the service where GetJob is asked for it. Unset: it was not, or nothing can be planned
+	// from what is on record; PlanService.PlanJob says why.
+	WorkPlan      *WorkPlan `protobuf:"bytes,17,opt,name=work_plan,json=workPlan,proto3" json:"work_plan,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -765,6 +770,85 @@ func (x *Job) GetWhole() *WholeVehicle {
 	return nil
 }
 
+func (x *Job) GetAdvice() *StandingAdvice {
+	if x != nil {
+		return x.Advice
+	}
+	return nil
+}
+
+func (x *Job) GetWorkPlan() *WorkPlan {
+	if x != nil {
+		return x.WorkPlan
+	}
+	return nil
+}
+
+// StandingAdvice is what the advice that holds for the panels of a job says beyond each of them. Panels that were read with other
+// instruments are advised apart; here it stands together.
+type StandingAdvice struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Panels that need the same, with the one to test first.
+	Groups []*PanelGroup `protobuf:"bytes,1,rep,name=groups,proto3" json:"groups,omitempty"`
+	// Cautions for the whole job, gravest first.
+	Cautions []*Caution `protobuf:"bytes,2,rep,name=cautions,proto3" json:"cautions,omitempty"`
+	// What would be worth learning, what is certain to change something first.
+	MeasureNext   []*Wanted `protobuf:"bytes,3,rep,name=measure_next,json=measureNext,proto3" json:"measure_next,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *StandingAdvice) Reset() {
+	*x = StandingAdvice{}
+	mi := &file_glossladder_v1_job_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *StandingAdvice) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*StandingAdvice) ProtoMessage() {}
+
+func (x *StandingAdvice) ProtoReflect() protoreflect.Message {
+	mi := &file_glossladder_v1_job_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use StandingAdvice.ProtoReflect.Descriptor instead.
+func (*StandingAdvice) Descriptor() ([]byte, []int) {
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *StandingAdvice) GetGroups() []*PanelGroup {
+	if x != nil {
+		return x.Groups
+	}
+	return nil
+}
+
+func (x *StandingAdvice) GetCautions() []*Caution {
+	if x != nil {
+		return x.Cautions
+	}
+	return nil
+}
+
+func (x *StandingAdvice) GetMeasureNext() []*Wanted {
+	if x != nil {
+		return x.MeasureNext
+	}
+	return nil
+}
+
 // WholeVehicle is what inspections say of the vehicle as a whole, the later before the earlier and corrections included. Before the
 // first inspection it is what the vehicle's record says.
 type WholeVehicle struct {
@@ -785,7 +869,7 @@ type WholeVehicle struct {
 
 func (x *WholeVehicle) Reset() {
 	*x = WholeVehicle{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[5]
+	mi := &file_glossladder_v1_job_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -797,7 +881,7 @@ func (x *WholeVehicle) String() string {
 func (*WholeVehicle) ProtoMessage() {}
 
 func (x *WholeVehicle) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[5]
+	mi := &file_glossladder_v1_job_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -810,7 +894,7 @@ func (x *WholeVehicle) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use WholeVehicle.ProtoReflect.Descriptor instead.
 func (*WholeVehicle) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{5}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{6}
 }
 
 func (x *WholeVehicle) GetVehicle() *Vehicle {
@@ -883,7 +967,7 @@ type JobPanel struct {
 
 func (x *JobPanel) Reset() {
 	*x = JobPanel{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[6]
+	mi := &file_glossladder_v1_job_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -895,7 +979,7 @@ func (x *JobPanel) String() string {
 func (*JobPanel) ProtoMessage() {}
 
 func (x *JobPanel) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[6]
+	mi := &file_glossladder_v1_job_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -908,7 +992,7 @@ func (x *JobPanel) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JobPanel.ProtoReflect.Descriptor instead.
 func (*JobPanel) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{6}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *JobPanel) GetPanelId() string {
@@ -1021,7 +1105,7 @@ type StepProgress struct {
 
 func (x *StepProgress) Reset() {
 	*x = StepProgress{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[7]
+	mi := &file_glossladder_v1_job_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1033,7 +1117,7 @@ func (x *StepProgress) String() string {
 func (*StepProgress) ProtoMessage() {}
 
 func (x *StepProgress) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[7]
+	mi := &file_glossladder_v1_job_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1046,7 +1130,7 @@ func (x *StepProgress) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StepProgress.ProtoReflect.Descriptor instead.
 func (*StepProgress) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{7}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *StepProgress) GetStep() Step {
@@ -1115,7 +1199,7 @@ type Readings struct {
 
 func (x *Readings) Reset() {
 	*x = Readings{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[8]
+	mi := &file_glossladder_v1_job_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1127,7 +1211,7 @@ func (x *Readings) String() string {
 func (*Readings) ProtoMessage() {}
 
 func (x *Readings) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[8]
+	mi := &file_glossladder_v1_job_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1140,7 +1224,7 @@ func (x *Readings) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Readings.ProtoReflect.Descriptor instead.
 func (*Readings) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{8}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *Readings) GetPanelId() string {
@@ -1238,7 +1322,7 @@ type Plan struct {
 
 func (x *Plan) Reset() {
 	*x = Plan{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[9]
+	mi := &file_glossladder_v1_job_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1250,7 +1334,7 @@ func (x *Plan) String() string {
 func (*Plan) ProtoMessage() {}
 
 func (x *Plan) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[9]
+	mi := &file_glossladder_v1_job_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1263,7 +1347,7 @@ func (x *Plan) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Plan.ProtoReflect.Descriptor instead.
 func (*Plan) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{9}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *Plan) GetPanels() []*PlannedPanel {
@@ -1305,7 +1389,7 @@ type MeasuredAreas struct {
 
 func (x *MeasuredAreas) Reset() {
 	*x = MeasuredAreas{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[10]
+	mi := &file_glossladder_v1_job_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1317,7 +1401,7 @@ func (x *MeasuredAreas) String() string {
 func (*MeasuredAreas) ProtoMessage() {}
 
 func (x *MeasuredAreas) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[10]
+	mi := &file_glossladder_v1_job_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1330,7 +1414,7 @@ func (x *MeasuredAreas) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use MeasuredAreas.ProtoReflect.Descriptor instead.
 func (*MeasuredAreas) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{10}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{11}
 }
 
 func (x *MeasuredAreas) GetAreas() []*PanelArea {
@@ -1353,7 +1437,7 @@ type PlannedPanel struct {
 
 func (x *PlannedPanel) Reset() {
 	*x = PlannedPanel{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[11]
+	mi := &file_glossladder_v1_job_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1365,7 +1449,7 @@ func (x *PlannedPanel) String() string {
 func (*PlannedPanel) ProtoMessage() {}
 
 func (x *PlannedPanel) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[11]
+	mi := &file_glossladder_v1_job_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1378,7 +1462,7 @@ func (x *PlannedPanel) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use PlannedPanel.ProtoReflect.Descriptor instead.
 func (*PlannedPanel) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{11}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{12}
 }
 
 func (x *PlannedPanel) GetPanelId() string {
@@ -1426,7 +1510,7 @@ type Progress struct {
 
 func (x *Progress) Reset() {
 	*x = Progress{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[12]
+	mi := &file_glossladder_v1_job_proto_msgTypes[13]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1438,7 +1522,7 @@ func (x *Progress) String() string {
 func (*Progress) ProtoMessage() {}
 
 func (x *Progress) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[12]
+	mi := &file_glossladder_v1_job_proto_msgTypes[13]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1451,7 +1535,7 @@ func (x *Progress) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Progress.ProtoReflect.Descriptor instead.
 func (*Progress) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{12}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{13}
 }
 
 func (x *Progress) GetPanelId() string {
@@ -1553,7 +1637,7 @@ type Decision struct {
 
 func (x *Decision) Reset() {
 	*x = Decision{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[13]
+	mi := &file_glossladder_v1_job_proto_msgTypes[14]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1565,7 +1649,7 @@ func (x *Decision) String() string {
 func (*Decision) ProtoMessage() {}
 
 func (x *Decision) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[13]
+	mi := &file_glossladder_v1_job_proto_msgTypes[14]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1578,7 +1662,7 @@ func (x *Decision) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Decision.ProtoReflect.Descriptor instead.
 func (*Decision) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{13}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{14}
 }
 
 func (x *Decision) GetRuleSet() string {
@@ -1662,7 +1746,7 @@ type FactSheet struct {
 
 func (x *FactSheet) Reset() {
 	*x = FactSheet{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[14]
+	mi := &file_glossladder_v1_job_proto_msgTypes[15]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1674,7 +1758,7 @@ func (x *FactSheet) String() string {
 func (*FactSheet) ProtoMessage() {}
 
 func (x *FactSheet) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[14]
+	mi := &file_glossladder_v1_job_proto_msgTypes[15]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1687,7 +1771,7 @@ func (x *FactSheet) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use FactSheet.ProtoReflect.Descriptor instead.
 func (*FactSheet) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{14}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{15}
 }
 
 func (x *FactSheet) GetPanelId() string {
@@ -1737,7 +1821,7 @@ type SeenFact struct {
 
 func (x *SeenFact) Reset() {
 	*x = SeenFact{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[15]
+	mi := &file_glossladder_v1_job_proto_msgTypes[16]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1749,7 +1833,7 @@ func (x *SeenFact) String() string {
 func (*SeenFact) ProtoMessage() {}
 
 func (x *SeenFact) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[15]
+	mi := &file_glossladder_v1_job_proto_msgTypes[16]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1762,7 +1846,7 @@ func (x *SeenFact) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SeenFact.ProtoReflect.Descriptor instead.
 func (*SeenFact) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{15}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{16}
 }
 
 func (x *SeenFact) GetFact() string {
@@ -1846,7 +1930,7 @@ type TableAnswer struct {
 
 func (x *TableAnswer) Reset() {
 	*x = TableAnswer{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[16]
+	mi := &file_glossladder_v1_job_proto_msgTypes[17]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1858,7 +1942,7 @@ func (x *TableAnswer) String() string {
 func (*TableAnswer) ProtoMessage() {}
 
 func (x *TableAnswer) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[16]
+	mi := &file_glossladder_v1_job_proto_msgTypes[17]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1871,7 +1955,7 @@ func (x *TableAnswer) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use TableAnswer.ProtoReflect.Descriptor instead.
 func (*TableAnswer) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{16}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{17}
 }
 
 func (x *TableAnswer) GetTable() string {
@@ -1917,7 +2001,7 @@ type Correction struct {
 
 func (x *Correction) Reset() {
 	*x = Correction{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[17]
+	mi := &file_glossladder_v1_job_proto_msgTypes[18]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -1929,7 +2013,7 @@ func (x *Correction) String() string {
 func (*Correction) ProtoMessage() {}
 
 func (x *Correction) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[17]
+	mi := &file_glossladder_v1_job_proto_msgTypes[18]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -1942,7 +2026,7 @@ func (x *Correction) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Correction.ProtoReflect.Descriptor instead.
 func (*Correction) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{17}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{18}
 }
 
 func (x *Correction) GetSequence() int64 {
@@ -2047,7 +2131,7 @@ type TrialRecord struct {
 
 func (x *TrialRecord) Reset() {
 	*x = TrialRecord{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[18]
+	mi := &file_glossladder_v1_job_proto_msgTypes[19]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2059,7 +2143,7 @@ func (x *TrialRecord) String() string {
 func (*TrialRecord) ProtoMessage() {}
 
 func (x *TrialRecord) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[18]
+	mi := &file_glossladder_v1_job_proto_msgTypes[19]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2072,7 +2156,7 @@ func (x *TrialRecord) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use TrialRecord.ProtoReflect.Descriptor instead.
 func (*TrialRecord) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{18}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{19}
 }
 
 func (x *TrialRecord) GetPanelId() string {
@@ -2108,7 +2192,7 @@ type JobDetails struct {
 
 func (x *JobDetails) Reset() {
 	*x = JobDetails{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[19]
+	mi := &file_glossladder_v1_job_proto_msgTypes[20]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2120,7 +2204,7 @@ func (x *JobDetails) String() string {
 func (*JobDetails) ProtoMessage() {}
 
 func (x *JobDetails) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[19]
+	mi := &file_glossladder_v1_job_proto_msgTypes[20]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2133,7 +2217,7 @@ func (x *JobDetails) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JobDetails.ProtoReflect.Descriptor instead.
 func (*JobDetails) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{19}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{20}
 }
 
 func (x *JobDetails) GetVehicle() string {
@@ -2182,7 +2266,7 @@ type Closing struct {
 
 func (x *Closing) Reset() {
 	*x = Closing{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[20]
+	mi := &file_glossladder_v1_job_proto_msgTypes[21]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2194,7 +2278,7 @@ func (x *Closing) String() string {
 func (*Closing) ProtoMessage() {}
 
 func (x *Closing) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[20]
+	mi := &file_glossladder_v1_job_proto_msgTypes[21]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2207,7 +2291,7 @@ func (x *Closing) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Closing.ProtoReflect.Descriptor instead.
 func (*Closing) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{20}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{21}
 }
 
 func (x *Closing) GetNote() string {
@@ -2257,7 +2341,7 @@ type JobEvent struct {
 
 func (x *JobEvent) Reset() {
 	*x = JobEvent{}
-	mi := &file_glossladder_v1_job_proto_msgTypes[21]
+	mi := &file_glossladder_v1_job_proto_msgTypes[22]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -2269,7 +2353,7 @@ func (x *JobEvent) String() string {
 func (*JobEvent) ProtoMessage() {}
 
 func (x *JobEvent) ProtoReflect() protoreflect.Message {
-	mi := &file_glossladder_v1_job_proto_msgTypes[21]
+	mi := &file_glossladder_v1_job_proto_msgTypes[22]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -2282,7 +2366,7 @@ func (x *JobEvent) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use JobEvent.ProtoReflect.Descriptor instead.
 func (*JobEvent) Descriptor() ([]byte, []int) {
-	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{21}
+	return file_glossladder_v1_job_proto_rawDescGZIP(), []int{22}
 }
 
 func (x *JobEvent) GetName() string {
@@ -2541,7 +2625,7 @@ var File_glossladder_v1_job_proto protoreflect.FileDescriptor
 
 const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\n" +
-	"\x18glossladder/v1/job.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/booking.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x19glossladder/v1/plan.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a glossladder/v1/work_course.proto\x1a\x1cgoogle/protobuf/struct.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xa9\x04\n" +
+	"\x18glossladder/v1/job.proto\x12\x0eglossladder.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1cglossladder/v1/booking.proto\x1a\x1fglossladder/v1/inspection.proto\x1a\x19glossladder/v1/plan.proto\x1a\x1bglossladder/v1/reason.proto\x1a#glossladder/v1/recommendation.proto\x1a\x1aglossladder/v1/trial.proto\x1a\x1cglossladder/v1/verdict.proto\x1a\x1aglossladder/v1/words.proto\x1a glossladder/v1/work_course.proto\x1a\x1cgoogle/protobuf/struct.proto\x1a\x1fgoogle/protobuf/timestamp.proto\"\xa9\x04\n" +
 	"\rVehicleRecord\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12\x1d\n" +
@@ -2571,7 +2655,7 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\x03job\x18\x01 \x01(\tR\x03job\x12-\n" +
 	"\x05taken\x18\x02 \x01(\v2\x17.glossladder.v1.RemovalR\x05taken\x12\x1a\n" +
 	"\bmeasured\x18\x03 \x01(\bR\bmeasured\x126\n" +
-	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\xa7\x05\n" +
+	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\x96\x06\n" +
 	"\x03Job\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12!\n" +
@@ -2590,7 +2674,13 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\acourses\x18\f \x03(\v2\x1a.glossladder.v1.WorkCourseR\acourses\x12,\n" +
 	"\x03bay\x18\r \x01(\v2\x1a.glossladder.v1.BayBookingR\x03bay\x12(\n" +
 	"\x04crew\x18\x0e \x01(\v2\x14.glossladder.v1.CrewR\x04crew\x122\n" +
-	"\x05whole\x18\x0f \x01(\v2\x1c.glossladder.v1.WholeVehicleR\x05whole\"\xea\x02\n" +
+	"\x05whole\x18\x0f \x01(\v2\x1c.glossladder.v1.WholeVehicleR\x05whole\x126\n" +
+	"\x06advice\x18\x10 \x01(\v2\x1e.glossladder.v1.StandingAdviceR\x06advice\x125\n" +
+	"\twork_plan\x18\x11 \x01(\v2\x18.glossladder.v1.WorkPlanR\bworkPlan\"\xb4\x01\n" +
+	"\x0eStandingAdvice\x122\n" +
+	"\x06groups\x18\x01 \x03(\v2\x1a.glossladder.v1.PanelGroupR\x06groups\x123\n" +
+	"\bcautions\x18\x02 \x03(\v2\x17.glossladder.v1.CautionR\bcautions\x129\n" +
+	"\fmeasure_next\x18\x03 \x03(\v2\x16.glossladder.v1.WantedR\vmeasureNext\"\xea\x02\n" +
 	"\fWholeVehicle\x121\n" +
 	"\avehicle\x18\x01 \x01(\v2\x17.glossladder.v1.VehicleR\avehicle\x12(\n" +
 	"\x04goal\x18\x02 \x01(\v2\x14.glossladder.v1.GoalR\x04goal\x121\n" +
@@ -2797,7 +2887,7 @@ func file_glossladder_v1_job_proto_rawDescGZIP() []byte {
 }
 
 var file_glossladder_v1_job_proto_enumTypes = make([]protoimpl.EnumInfo, 4)
-var file_glossladder_v1_job_proto_msgTypes = make([]protoimpl.MessageInfo, 23)
+var file_glossladder_v1_job_proto_msgTypes = make([]protoimpl.MessageInfo, 24)
 var file_glossladder_v1_job_proto_goTypes = []any{
 	(JobStage)(0),                 // 0: glossladder.v1.JobStage
 	(JobView)(0),                  // 1: glossladder.v1.JobView
@@ -2808,135 +2898,145 @@ var file_glossladder_v1_job_proto_goTypes = []any{
 	(*PanelFilm)(nil),             // 6: glossladder.v1.PanelFilm
 	(*VisitFilm)(nil),             // 7: glossladder.v1.VisitFilm
 	(*Job)(nil),                   // 8: glossladder.v1.Job
-	(*WholeVehicle)(nil),          // 9: glossladder.v1.WholeVehicle
-	(*JobPanel)(nil),              // 10: glossladder.v1.JobPanel
-	(*StepProgress)(nil),          // 11: glossladder.v1.StepProgress
-	(*Readings)(nil),              // 12: glossladder.v1.Readings
-	(*Plan)(nil),                  // 13: glossladder.v1.Plan
-	(*MeasuredAreas)(nil),         // 14: glossladder.v1.MeasuredAreas
-	(*PlannedPanel)(nil),          // 15: glossladder.v1.PlannedPanel
-	(*Progress)(nil),              // 16: glossladder.v1.Progress
-	(*Decision)(nil),              // 17: glossladder.v1.Decision
-	(*FactSheet)(nil),             // 18: glossladder.v1.FactSheet
-	(*SeenFact)(nil),              // 19: glossladder.v1.SeenFact
-	(*TableAnswer)(nil),           // 20: glossladder.v1.TableAnswer
-	(*Correction)(nil),            // 21: glossladder.v1.Correction
-	(*TrialRecord)(nil),           // 22: glossladder.v1.TrialRecord
-	(*JobDetails)(nil),            // 23: glossladder.v1.JobDetails
-	(*Closing)(nil),               // 24: glossladder.v1.Closing
-	(*JobEvent)(nil),              // 25: glossladder.v1.JobEvent
-	nil,                           // 26: glossladder.v1.WholeVehicle.ShopEntry
-	(VehicleSize)(0),              // 27: glossladder.v1.VehicleSize
-	(*Paint)(nil),                 // 28: glossladder.v1.Paint
-	(*timestamppb.Timestamp)(nil), // 29: google.protobuf.Timestamp
-	(*Removal)(nil),               // 30: glossladder.v1.Removal
-	(Step)(0),                     // 31: glossladder.v1.Step
-	(*WorkCourse)(nil),            // 32: glossladder.v1.WorkCourse
-	(*BayBooking)(nil),            // 33: glossladder.v1.BayBooking
-	(*Crew)(nil),                  // 34: glossladder.v1.Crew
-	(*Vehicle)(nil),               // 35: glossladder.v1.Vehicle
-	(*Goal)(nil),                  // 36: glossladder.v1.Goal
-	(*Climate)(nil),               // 37: glossladder.v1.Climate
-	(*Instruments)(nil),           // 38: glossladder.v1.Instruments
-	(*Panel)(nil),                 // 39: glossladder.v1.Panel
-	(*PanelAdvice)(nil),           // 40: glossladder.v1.PanelAdvice
-	(*Trial)(nil),                 // 41: glossladder.v1.Trial
-	(*Verdict)(nil),               // 42: glossladder.v1.Verdict
-	(Ladder)(0),                   // 43: glossladder.v1.Ladder
-	(*WorkOutcome)(nil),           // 44: glossladder.v1.WorkOutcome
-	(*GlossSpot)(nil),             // 45: glossladder.v1.GlossSpot
-	(*FilmSpot)(nil),              // 46: glossladder.v1.FilmSpot
-	(*Defect)(nil),                // 47: glossladder.v1.Defect
-	(*PanelArea)(nil),             // 48: glossladder.v1.PanelArea
-	(*Combination)(nil),           // 49: glossladder.v1.Combination
-	(*Settings)(nil),              // 50: glossladder.v1.Settings
-	(*Recommendation)(nil),        // 51: glossladder.v1.Recommendation
-	(*Inspection)(nil),            // 52: glossladder.v1.Inspection
-	(*structpb.Value)(nil),        // 53: google.protobuf.Value
+	(*StandingAdvice)(nil),        // 9: glossladder.v1.StandingAdvice
+	(*WholeVehicle)(nil),          // 10: glossladder.v1.WholeVehicle
+	(*JobPanel)(nil),              // 11: glossladder.v1.JobPanel
+	(*StepProgress)(nil),          // 12: glossladder.v1.StepProgress
+	(*Readings)(nil),              // 13: glossladder.v1.Readings
+	(*Plan)(nil),                  // 14: glossladder.v1.Plan
+	(*MeasuredAreas)(nil),         // 15: glossladder.v1.MeasuredAreas
+	(*PlannedPanel)(nil),          // 16: glossladder.v1.PlannedPanel
+	(*Progress)(nil),              // 17: glossladder.v1.Progress
+	(*Decision)(nil),              // 18: glossladder.v1.Decision
+	(*FactSheet)(nil),             // 19: glossladder.v1.FactSheet
+	(*SeenFact)(nil),              // 20: glossladder.v1.SeenFact
+	(*TableAnswer)(nil),           // 21: glossladder.v1.TableAnswer
+	(*Correction)(nil),            // 22: glossladder.v1.Correction
+	(*TrialRecord)(nil),           // 23: glossladder.v1.TrialRecord
+	(*JobDetails)(nil),            // 24: glossladder.v1.JobDetails
+	(*Closing)(nil),               // 25: glossladder.v1.Closing
+	(*JobEvent)(nil),              // 26: glossladder.v1.JobEvent
+	nil,                           // 27: glossladder.v1.WholeVehicle.ShopEntry
+	(VehicleSize)(0),              // 28: glossladder.v1.VehicleSize
+	(*Paint)(nil),                 // 29: glossladder.v1.Paint
+	(*timestamppb.Timestamp)(nil), // 30: google.protobuf.Timestamp
+	(*Removal)(nil),               // 31: glossladder.v1.Removal
+	(Step)(0),                     // 32: glossladder.v1.Step
+	(*WorkCourse)(nil),            // 33: glossladder.v1.WorkCourse
+	(*BayBooking)(nil),            // 34: glossladder.v1.BayBooking
+	(*Crew)(nil),                  // 35: glossladder.v1.Crew
+	(*WorkPlan)(nil),              // 36: glossladder.v1.WorkPlan
+	(*PanelGroup)(nil),            // 37: glossladder.v1.PanelGroup
+	(*Caution)(nil),               // 38: glossladder.v1.Caution
+	(*Wanted)(nil),                // 39: glossladder.v1.Wanted
+	(*Vehicle)(nil),               // 40: glossladder.v1.Vehicle
+	(*Goal)(nil),                  // 41: glossladder.v1.Goal
+	(*Climate)(nil),               // 42: glossladder.v1.Climate
+	(*Instruments)(nil),           // 43: glossladder.v1.Instruments
+	(*Panel)(nil),                 // 44: glossladder.v1.Panel
+	(*PanelAdvice)(nil),           // 45: glossladder.v1.PanelAdvice
+	(*Trial)(nil),                 // 46: glossladder.v1.Trial
+	(*Verdict)(nil),               // 47: glossladder.v1.Verdict
+	(Ladder)(0),                   // 48: glossladder.v1.Ladder
+	(*WorkOutcome)(nil),           // 49: glossladder.v1.WorkOutcome
+	(*GlossSpot)(nil),             // 50: glossladder.v1.GlossSpot
+	(*FilmSpot)(nil),              // 51: glossladder.v1.FilmSpot
+	(*Defect)(nil),                // 52: glossladder.v1.Defect
+	(*PanelArea)(nil),             // 53: glossladder.v1.PanelArea
+	(*Combination)(nil),           // 54: glossladder.v1.Combination
+	(*Settings)(nil),              // 55: glossladder.v1.Settings
+	(*Recommendation)(nil),        // 56: glossladder.v1.Recommendation
+	(*Inspection)(nil),            // 57: glossladder.v1.Inspection
+	(*structpb.Value)(nil),        // 58: google.protobuf.Value
 }
 var file_glossladder_v1_job_proto_depIdxs = []int32{
-	27, // 0: glossladder.v1.VehicleRecord.size:type_name -> glossladder.v1.VehicleSize
-	28, // 1: glossladder.v1.VehicleRecord.paint:type_name -> glossladder.v1.Paint
-	29, // 2: glossladder.v1.VehicleRecord.create_time:type_name -> google.protobuf.Timestamp
-	29, // 3: glossladder.v1.VehicleRecord.update_time:type_name -> google.protobuf.Timestamp
+	28, // 0: glossladder.v1.VehicleRecord.size:type_name -> glossladder.v1.VehicleSize
+	29, // 1: glossladder.v1.VehicleRecord.paint:type_name -> glossladder.v1.Paint
+	30, // 2: glossladder.v1.VehicleRecord.create_time:type_name -> google.protobuf.Timestamp
+	30, // 3: glossladder.v1.VehicleRecord.update_time:type_name -> google.protobuf.Timestamp
 	6,  // 4: glossladder.v1.VehicleFilm.panels:type_name -> glossladder.v1.PanelFilm
-	30, // 5: glossladder.v1.PanelFilm.life:type_name -> glossladder.v1.Removal
+	31, // 5: glossladder.v1.PanelFilm.life:type_name -> glossladder.v1.Removal
 	7,  // 6: glossladder.v1.PanelFilm.visits:type_name -> glossladder.v1.VisitFilm
-	30, // 7: glossladder.v1.VisitFilm.taken:type_name -> glossladder.v1.Removal
-	31, // 8: glossladder.v1.VisitFilm.unaccounted:type_name -> glossladder.v1.Step
+	31, // 7: glossladder.v1.VisitFilm.taken:type_name -> glossladder.v1.Removal
+	32, // 8: glossladder.v1.VisitFilm.unaccounted:type_name -> glossladder.v1.Step
 	0,  // 9: glossladder.v1.Job.stage:type_name -> glossladder.v1.JobStage
-	29, // 10: glossladder.v1.Job.book_time:type_name -> google.protobuf.Timestamp
-	29, // 11: glossladder.v1.Job.create_time:type_name -> google.protobuf.Timestamp
-	29, // 12: glossladder.v1.Job.update_time:type_name -> google.protobuf.Timestamp
-	10, // 13: glossladder.v1.Job.panels:type_name -> glossladder.v1.JobPanel
-	32, // 14: glossladder.v1.Job.courses:type_name -> glossladder.v1.WorkCourse
-	33, // 15: glossladder.v1.Job.bay:type_name -> glossladder.v1.BayBooking
-	34, // 16: glossladder.v1.Job.crew:type_name -> glossladder.v1.Crew
-	9,  // 17: glossladder.v1.Job.whole:type_name -> glossladder.v1.WholeVehicle
-	35, // 18: glossladder.v1.WholeVehicle.vehicle:type_name -> glossladder.v1.Vehicle
-	36, // 19: glossladder.v1.WholeVehicle.goal:type_name -> glossladder.v1.Goal
-	37, // 20: glossladder.v1.WholeVehicle.climate:type_name -> glossladder.v1.Climate
-	38, // 21: glossladder.v1.WholeVehicle.instruments:type_name -> glossladder.v1.Instruments
-	26, // 22: glossladder.v1.WholeVehicle.shop:type_name -> glossladder.v1.WholeVehicle.ShopEntry
-	39, // 23: glossladder.v1.JobPanel.found:type_name -> glossladder.v1.Panel
-	40, // 24: glossladder.v1.JobPanel.advice:type_name -> glossladder.v1.PanelAdvice
-	41, // 25: glossladder.v1.JobPanel.trials:type_name -> glossladder.v1.Trial
-	42, // 26: glossladder.v1.JobPanel.verdict:type_name -> glossladder.v1.Verdict
-	43, // 27: glossladder.v1.JobPanel.ladder:type_name -> glossladder.v1.Ladder
-	11, // 28: glossladder.v1.JobPanel.steps:type_name -> glossladder.v1.StepProgress
-	12, // 29: glossladder.v1.JobPanel.during:type_name -> glossladder.v1.Readings
-	12, // 30: glossladder.v1.JobPanel.after:type_name -> glossladder.v1.Readings
-	7,  // 31: glossladder.v1.JobPanel.film:type_name -> glossladder.v1.VisitFilm
-	44, // 32: glossladder.v1.JobPanel.outcomes:type_name -> glossladder.v1.WorkOutcome
-	31, // 33: glossladder.v1.StepProgress.step:type_name -> glossladder.v1.Step
-	2,  // 34: glossladder.v1.StepProgress.state:type_name -> glossladder.v1.StepState
-	3,  // 35: glossladder.v1.Readings.time:type_name -> glossladder.v1.ReadingsTime
-	31, // 36: glossladder.v1.Readings.step:type_name -> glossladder.v1.Step
-	45, // 37: glossladder.v1.Readings.gloss:type_name -> glossladder.v1.GlossSpot
-	46, // 38: glossladder.v1.Readings.film:type_name -> glossladder.v1.FilmSpot
-	47, // 39: glossladder.v1.Readings.left:type_name -> glossladder.v1.Defect
-	38, // 40: glossladder.v1.Readings.instruments:type_name -> glossladder.v1.Instruments
-	15, // 41: glossladder.v1.Plan.panels:type_name -> glossladder.v1.PlannedPanel
-	14, // 42: glossladder.v1.Plan.measured:type_name -> glossladder.v1.MeasuredAreas
-	34, // 43: glossladder.v1.Plan.crew:type_name -> glossladder.v1.Crew
-	48, // 44: glossladder.v1.MeasuredAreas.areas:type_name -> glossladder.v1.PanelArea
-	43, // 45: glossladder.v1.PlannedPanel.ladder:type_name -> glossladder.v1.Ladder
-	31, // 46: glossladder.v1.Progress.step:type_name -> glossladder.v1.Step
-	2,  // 47: glossladder.v1.Progress.state:type_name -> glossladder.v1.StepState
-	49, // 48: glossladder.v1.Progress.combination:type_name -> glossladder.v1.Combination
-	50, // 49: glossladder.v1.Progress.settings:type_name -> glossladder.v1.Settings
-	51, // 50: glossladder.v1.Decision.recommendation:type_name -> glossladder.v1.Recommendation
-	42, // 51: glossladder.v1.Decision.verdict:type_name -> glossladder.v1.Verdict
-	18, // 52: glossladder.v1.Decision.sheets:type_name -> glossladder.v1.FactSheet
-	19, // 53: glossladder.v1.FactSheet.facts:type_name -> glossladder.v1.SeenFact
-	20, // 54: glossladder.v1.FactSheet.answers:type_name -> glossladder.v1.TableAnswer
-	52, // 55: glossladder.v1.Correction.inspection:type_name -> glossladder.v1.Inspection
-	12, // 56: glossladder.v1.Correction.readings:type_name -> glossladder.v1.Readings
-	22, // 57: glossladder.v1.Correction.trial:type_name -> glossladder.v1.TrialRecord
-	16, // 58: glossladder.v1.Correction.progress:type_name -> glossladder.v1.Progress
-	41, // 59: glossladder.v1.TrialRecord.trial:type_name -> glossladder.v1.Trial
-	29, // 60: glossladder.v1.JobDetails.book_time:type_name -> google.protobuf.Timestamp
-	33, // 61: glossladder.v1.JobDetails.bay:type_name -> glossladder.v1.BayBooking
-	29, // 62: glossladder.v1.JobEvent.record_time:type_name -> google.protobuf.Timestamp
-	29, // 63: glossladder.v1.JobEvent.happen_time:type_name -> google.protobuf.Timestamp
-	23, // 64: glossladder.v1.JobEvent.booked:type_name -> glossladder.v1.JobDetails
-	23, // 65: glossladder.v1.JobEvent.details:type_name -> glossladder.v1.JobDetails
-	52, // 66: glossladder.v1.JobEvent.inspection:type_name -> glossladder.v1.Inspection
-	12, // 67: glossladder.v1.JobEvent.readings:type_name -> glossladder.v1.Readings
-	22, // 68: glossladder.v1.JobEvent.trial:type_name -> glossladder.v1.TrialRecord
-	17, // 69: glossladder.v1.JobEvent.decision:type_name -> glossladder.v1.Decision
-	13, // 70: glossladder.v1.JobEvent.plan:type_name -> glossladder.v1.Plan
-	16, // 71: glossladder.v1.JobEvent.progress:type_name -> glossladder.v1.Progress
-	24, // 72: glossladder.v1.JobEvent.finished:type_name -> glossladder.v1.Closing
-	24, // 73: glossladder.v1.JobEvent.handed_over:type_name -> glossladder.v1.Closing
-	24, // 74: glossladder.v1.JobEvent.cancelled:type_name -> glossladder.v1.Closing
-	21, // 75: glossladder.v1.JobEvent.correction:type_name -> glossladder.v1.Correction
-	53, // 76: glossladder.v1.WholeVehicle.ShopEntry.value:type_name -> google.protobuf.Value
-	77, // [77:77] is the sub-list for method output_type
-	77, // [77:77] is the sub-list for method input_type
-	77, // [77:77] is the sub-list for extension type_name
-	77, // [77:77] is the sub-list for extension extendee
-	0,  // [0:77] is the sub-list for field type_name
+	30, // 10: glossladder.v1.Job.book_time:type_name -> google.protobuf.Timestamp
+	30, // 11: glossladder.v1.Job.create_time:type_name -> google.protobuf.Timestamp
+	30, // 12: glossladder.v1.Job.update_time:type_name -> google.protobuf.Timestamp
+	11, // 13: glossladder.v1.Job.panels:type_name -> glossladder.v1.JobPanel
+	33, // 14: glossladder.v1.Job.courses:type_name -> glossladder.v1.WorkCourse
+	34, // 15: glossladder.v1.Job.bay:type_name -> glossladder.v1.BayBooking
+	35, // 16: glossladder.v1.Job.crew:type_name -> glossladder.v1.Crew
+	10, // 17: glossladder.v1.Job.whole:type_name -> glossladder.v1.WholeVehicle
+	9,  // 18: glossladder.v1.Job.advice:type_name -> glossladder.v1.StandingAdvice
+	36, // 19: glossladder.v1.Job.work_plan:type_name -> glossladder.v1.WorkPlan
+	37, // 20: glossladder.v1.StandingAdvice.groups:type_name -> glossladder.v1.PanelGroup
+	38, // 21: glossladder.v1.StandingAdvice.cautions:type_name -> glossladder.v1.Caution
+	39, // 22: glossladder.v1.StandingAdvice.measure_next:type_name -> glossladder.v1.Wanted
+	40, // 23: glossladder.v1.WholeVehicle.vehicle:type_name -> glossladder.v1.Vehicle
+	41, // 24: glossladder.v1.WholeVehicle.goal:type_name -> glossladder.v1.Goal
+	42, // 25: glossladder.v1.WholeVehicle.climate:type_name -> glossladder.v1.Climate
+	43, // 26: glossladder.v1.WholeVehicle.instruments:type_name -> glossladder.v1.Instruments
+	27, // 27: glossladder.v1.WholeVehicle.shop:type_name -> glossladder.v1.WholeVehicle.ShopEntry
+	44, // 28: glossladder.v1.JobPanel.found:type_name -> glossladder.v1.Panel
+	45, // 29: glossladder.v1.JobPanel.advice:type_name -> glossladder.v1.PanelAdvice
+	46, // 30: glossladder.v1.JobPanel.trials:type_name -> glossladder.v1.Trial
+	47, // 31: glossladder.v1.JobPanel.verdict:type_name -> glossladder.v1.Verdict
+	48, // 32: glossladder.v1.JobPanel.ladder:type_name -> glossladder.v1.Ladder
+	12, // 33: glossladder.v1.JobPanel.steps:type_name -> glossladder.v1.StepProgress
+	13, // 34: glossladder.v1.JobPanel.during:type_name -> glossladder.v1.Readings
+	13, // 35: glossladder.v1.JobPanel.after:type_name -> glossladder.v1.Readings
+	7,  // 36: glossladder.v1.JobPanel.film:type_name -> glossladder.v1.VisitFilm
+	49, // 37: glossladder.v1.JobPanel.outcomes:type_name -> glossladder.v1.WorkOutcome
+	32, // 38: glossladder.v1.StepProgress.step:type_name -> glossladder.v1.Step
+	2,  // 39: glossladder.v1.StepProgress.state:type_name -> glossladder.v1.StepState
+	3,  // 40: glossladder.v1.Readings.time:type_name -> glossladder.v1.ReadingsTime
+	32, // 41: glossladder.v1.Readings.step:type_name -> glossladder.v1.Step
+	50, // 42: glossladder.v1.Readings.gloss:type_name -> glossladder.v1.GlossSpot
+	51, // 43: glossladder.v1.Readings.film:type_name -> glossladder.v1.FilmSpot
+	52, // 44: glossladder.v1.Readings.left:type_name -> glossladder.v1.Defect
+	43, // 45: glossladder.v1.Readings.instruments:type_name -> glossladder.v1.Instruments
+	16, // 46: glossladder.v1.Plan.panels:type_name -> glossladder.v1.PlannedPanel
+	15, // 47: glossladder.v1.Plan.measured:type_name -> glossladder.v1.MeasuredAreas
+	35, // 48: glossladder.v1.Plan.crew:type_name -> glossladder.v1.Crew
+	53, // 49: glossladder.v1.MeasuredAreas.areas:type_name -> glossladder.v1.PanelArea
+	48, // 50: glossladder.v1.PlannedPanel.ladder:type_name -> glossladder.v1.Ladder
+	32, // 51: glossladder.v1.Progress.step:type_name -> glossladder.v1.Step
+	2,  // 52: glossladder.v1.Progress.state:type_name -> glossladder.v1.StepState
+	54, // 53: glossladder.v1.Progress.combination:type_name -> glossladder.v1.Combination
+	55, // 54: glossladder.v1.Progress.settings:type_name -> glossladder.v1.Settings
+	56, // 55: glossladder.v1.Decision.recommendation:type_name -> glossladder.v1.Recommendation
+	47, // 56: glossladder.v1.Decision.verdict:type_name -> glossladder.v1.Verdict
+	19, // 57: glossladder.v1.Decision.sheets:type_name -> glossladder.v1.FactSheet
+	20, // 58: glossladder.v1.FactSheet.facts:type_name -> glossladder.v1.SeenFact
+	21, // 59: glossladder.v1.FactSheet.answers:type_name -> glossladder.v1.TableAnswer
+	57, // 60: glossladder.v1.Correction.inspection:type_name -> glossladder.v1.Inspection
+	13, // 61: glossladder.v1.Correction.readings:type_name -> glossladder.v1.Readings
+	23, // 62: glossladder.v1.Correction.trial:type_name -> glossladder.v1.TrialRecord
+	17, // 63: glossladder.v1.Correction.progress:type_name -> glossladder.v1.Progress
+	46, // 64: glossladder.v1.TrialRecord.trial:type_name -> glossladder.v1.Trial
+	30, // 65: glossladder.v1.JobDetails.book_time:type_name -> google.protobuf.Timestamp
+	34, // 66: glossladder.v1.JobDetails.bay:type_name -> glossladder.v1.BayBooking
+	30, // 67: glossladder.v1.JobEvent.record_time:type_name -> google.protobuf.Timestamp
+	30, // 68: glossladder.v1.JobEvent.happen_time:type_name -> google.protobuf.Timestamp
+	24, // 69: glossladder.v1.JobEvent.booked:type_name -> glossladder.v1.JobDetails
+	24, // 70: glossladder.v1.JobEvent.details:type_name -> glossladder.v1.JobDetails
+	57, // 71: glossladder.v1.JobEvent.inspection:type_name -> glossladder.v1.Inspection
+	13, // 72: glossladder.v1.JobEvent.readings:type_name -> glossladder.v1.Readings
+	23, // 73: glossladder.v1.JobEvent.trial:type_name -> glossladder.v1.TrialRecord
+	18, // 74: glossladder.v1.JobEvent.decision:type_name -> glossladder.v1.Decision
+	14, // 75: glossladder.v1.JobEvent.plan:type_name -> glossladder.v1.Plan
+	17, // 76: glossladder.v1.JobEvent.progress:type_name -> glossladder.v1.Progress
+	25, // 77: glossladder.v1.JobEvent.finished:type_name -> glossladder.v1.Closing
+	25, // 78: glossladder.v1.JobEvent.handed_over:type_name -> glossladder.v1.Closing
+	25, // 79: glossladder.v1.JobEvent.cancelled:type_name -> glossladder.v1.Closing
+	22, // 80: glossladder.v1.JobEvent.correction:type_name -> glossladder.v1.Correction
+	58, // 81: glossladder.v1.WholeVehicle.ShopEntry.value:type_name -> google.protobuf.Value
+	82, // [82:82] is the sub-list for method output_type
+	82, // [82:82] is the sub-list for method input_type
+	82, // [82:82] is the sub-list for extension type_name
+	82, // [82:82] is the sub-list for extension extendee
+	0,  // [0:82] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_job_proto_init() }
@@ -2947,32 +3047,33 @@ func file_glossladder_v1_job_proto_init() {
 	file_glossladder_v1_booking_proto_init()
 	file_glossladder_v1_inspection_proto_init()
 	file_glossladder_v1_plan_proto_init()
+	file_glossladder_v1_reason_proto_init()
 	file_glossladder_v1_recommendation_proto_init()
 	file_glossladder_v1_trial_proto_init()
 	file_glossladder_v1_verdict_proto_init()
 	file_glossladder_v1_words_proto_init()
 	file_glossladder_v1_work_course_proto_init()
 	file_glossladder_v1_job_proto_msgTypes[0].OneofWrappers = []any{}
-	file_glossladder_v1_job_proto_msgTypes[6].OneofWrappers = []any{}
 	file_glossladder_v1_job_proto_msgTypes[7].OneofWrappers = []any{}
 	file_glossladder_v1_job_proto_msgTypes[8].OneofWrappers = []any{}
-	file_glossladder_v1_job_proto_msgTypes[12].OneofWrappers = []any{}
-	file_glossladder_v1_job_proto_msgTypes[13].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[9].OneofWrappers = []any{}
+	file_glossladder_v1_job_proto_msgTypes[13].OneofWrappers = []any{}
+	file_glossladder_v1_job_proto_msgTypes[14].OneofWrappers = []any{
 		(*Decision_Recommendation)(nil),
 		(*Decision_Verdict)(nil),
 	}
-	file_glossladder_v1_job_proto_msgTypes[15].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[16].OneofWrappers = []any{
 		(*SeenFact_Number)(nil),
 		(*SeenFact_Word)(nil),
 		(*SeenFact_Flag)(nil),
 	}
-	file_glossladder_v1_job_proto_msgTypes[17].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[18].OneofWrappers = []any{
 		(*Correction_Inspection)(nil),
 		(*Correction_Readings)(nil),
 		(*Correction_Trial)(nil),
 		(*Correction_Progress)(nil),
 	}
-	file_glossladder_v1_job_proto_msgTypes[21].OneofWrappers = []any{
+	file_glossladder_v1_job_proto_msgTypes[22].OneofWrappers = []any{
 		(*JobEvent_Booked)(nil),
 		(*JobEvent_Details)(nil),
 		(*JobEvent_Inspection)(nil),
@@ -2992,7 +3093,7 @@ func file_glossladder_v1_job_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_glossladder_v1_job_proto_rawDesc), len(file_glossladder_v1_job_proto_rawDesc)),
 			NumEnums:      4,
-			NumMessages:   23,
+			NumMessages:   24,
 			NumExtensions: 0,
 			NumServices:   0,
 		},

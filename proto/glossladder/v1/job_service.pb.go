@@ -648,7 +648,10 @@ type GetJobRequest struct {
 	// "jobs/" and an id. Required.
 	Name string `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
 	// How much of it. Unset: everything.
-	View          JobView `protobuf:"varint,2,opt,name=view,proto3,enum=glossladder.v1.JobView" json:"view,omitempty"`
+	View JobView `protobuf:"varint,2,opt,name=view,proto3,enum=glossladder.v1.JobView" json:"view,omitempty"`
+	// Also the plan of its work, as PlanService.PlanJob gives it for the job by its name: one question in place of two. Not with the
+	// basic view.
+	WithWorkPlan  bool `protobuf:"varint,3,opt,name=with_work_plan,json=withWorkPlan,proto3" json:"with_work_plan,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -695,6 +698,13 @@ func (x *GetJobRequest) GetView() JobView {
 		return x.View
 	}
 	return JobView_JOB_VIEW_UNSPECIFIED
+}
+
+func (x *GetJobRequest) GetWithWorkPlan() bool {
+	if x != nil {
+		return x.WithWorkPlan
+	}
+	return false
 }
 
 // ListJobsRequest asks for a page.
@@ -2033,10 +2043,11 @@ const file_glossladder_v1_job_service_proto_rawDesc = "" +
 	"request_id\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18dR\trequestId\x12(\n" +
 	"\vrecorded_by\x18\x04 \x01(\tB\a\xbaH\x04r\x02\x18<R\n" +
 	"recordedBy\x12#\n" +
-	"\rallow_overlap\x18\x05 \x01(\bR\fallowOverlap\"e\n" +
+	"\rallow_overlap\x18\x05 \x01(\bR\fallowOverlap\"\x8b\x01\n" +
 	"\rGetJobRequest\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18HR\x04name\x125\n" +
-	"\x04view\x18\x02 \x01(\x0e2\x17.glossladder.v1.JobViewB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04view\"\xcd\x01\n" +
+	"\x04view\x18\x02 \x01(\x0e2\x17.glossladder.v1.JobViewB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04view\x12$\n" +
+	"\x0ewith_work_plan\x18\x03 \x01(\bR\fwithWorkPlan\"\xcd\x01\n" +
 	"\x0fListJobsRequest\x12'\n" +
 	"\tpage_size\x18\x01 \x01(\x05B\n" +
 	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\x12'\n" +

@@ -4,12 +4,17 @@ import * as database from "./database";
 
 export type Kept<T> = { value?: T; failure?: Failure; busy: boolean; again: () => void };
 
-// useKept shows the last answer at once and then the newest, and keeps it for where there is no network.
-export function useKept<T>(key: string | undefined, ask: () => Promise<T>, deps: unknown[] = []): Kept<T> {
+// useKept shows the last answer at once and then the newest, and keeps it for where there is no network. What has come already, with
+// something else, is not asked for.
+export function useKept<T>(key: string | undefined, ask: () => Promise<T>, deps: unknown[] = [], come?: NonNullable<T>): Kept<T> {
   const [state, set] = useState<{ key?: string | undefined; value?: T; failure?: Failure; busy: boolean }>({ key, busy: true });
   const [round, next] = useState(0);
   useEffect(() => {
     if (key === undefined) return;
+    if (come !== undefined && round === 0) {
+      database.put("kept", key, come).catch(() => undefined); // it is on the screen all the same
+      return;
+    }
     let gone = false;
     set((s) => (s.key !== key ? { key, busy: true } : s.busy ? s : { ...s, busy: true }));
     const old = database.read<T>("kept", key).then(
@@ -32,7 +37,8 @@ export function useKept<T>(key: string | undefined, ask: () => Promise<T>, deps:
     return () => {
       gone = true;
     };
-  }, [key, round, ...deps]);
+  }, [key, round, come === undefined, ...deps]);
   const again = useCallback(() => next((n) => n + 1), []);
+  if (come !== undefined && round === 0) return { value: come, busy: false, again };
   return { value: state.key === key ? state.value : undefined, failure: state.failure, busy: state.busy, again };
 }

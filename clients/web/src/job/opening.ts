@@ -4,6 +4,7 @@ import { loaded, mayWait, waiting } from "../device/outbox";
 import { Store } from "../device/store";
 import { call } from "../wire/call";
 import type { Inspection, Job } from "../wire/contract";
+import { planComes } from "./firstplan";
 import { plain } from "./plain";
 
 const jobs = new Map<string, Store<Job | undefined>>();
@@ -39,16 +40,17 @@ function draftFrom(job: Job): Draft {
 
 const isUnsent = (name: string) => waiting.now.some((e) => e.job === name && e.method === "createJob");
 
-// open brings a job from the device, and as the service has it now. One that the service does not know yet is not asked for. One that
-// this device knows nothing of begins as the service has it.
-async function open(name: string): Promise<void> {
+// open brings a job from the device, and as the service has it now, with its plan where that is what somebody wants to see. One that
+// the service does not know yet is not asked for. One that this device knows nothing of begins as the service has it.
+async function open(name: string, withPlan: boolean): Promise<void> {
   if (mayWait()) await loaded();
-  const asked = isUnsent(name) ? undefined : call("JobService", "getJob", { name });
+  const asked = isUnsent(name) ? undefined : call("JobService", "getJob", { name, ...(withPlan ? { with_work_plan: true } : {}) });
   asked?.catch(() => undefined); // told below
+  if (asked && withPlan) planComes(name, asked);
   const [draft, old] = await Promise.all([openDraft(name), database.read<Job>("kept", name)]);
   if (old && !jobStore(name).now) jobStore(name).set(old);
   if (!asked) return;
-  const job = await asked;
+  const { work_plan: _, ...job } = await asked;
   const started = draft || pageOf(name).now ? undefined : startDraft(draftFrom(job));
   await Promise.all([keepJob(job), started]);
 }
@@ -56,13 +58,14 @@ async function open(name: string): Promise<void> {
 let begun: { name: string; done: Promise<void> } | undefined;
 
 // beginOpening opens a job before the screens of a job have come; opening then goes on with that, once.
-export function beginOpening(name: string): void {
-  begun = { name, done: open(name) };
+// begin.js asks in the same words.
+export function beginOpening(name: string, stop: string): void {
+  begun = { name, done: open(name, stop === "plan") };
   begun.done.catch(() => undefined); // whoever goes on with it tells
 }
 
 export function opening(name: string): Promise<void> {
-  const done = begun?.name === name ? begun.done : open(name);
+  const done = begun?.name === name ? begun.done : open(name, false);
   begun = undefined;
   return done;
 }

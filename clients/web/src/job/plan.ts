@@ -4,6 +4,7 @@ import type { Entry } from "../device/outbox";
 import { call } from "../wire/call";
 import type { Answer, Job, Ladder, Question, WorkPlan } from "../wire/contract";
 import { given } from "../words/word";
+import { useFirstPlan } from "./firstplan";
 import { areasOf, crewAsked, crewOf, hasNewAreas, takesBack } from "./measured";
 import { asked } from "./record";
 import { isPlanned } from "./ticks";
@@ -69,11 +70,15 @@ const aroundOf = (job: Planned) => [
   JSON.stringify([job.draft.areas, job.draft.crew]),
 ];
 
-// usePlan is the plan of the vehicle as it stands.
+// usePlan is the plan of the vehicle as it stands. Where nothing on this device changes it, it may have come with the job.
 export function usePlan(job: Planned): Kept<WorkPlan | undefined> {
   const key = job.draft.inspection.panels?.length ? `plan ${job.name}` : undefined;
   const named = byName(job);
-  return useKept(key, async () => (await call("PlanService", "planJob", questionOf(job, named, named ? [] : settledOf(job.job)))).plan, aroundOf(job));
+  const question = questionOf(job, named, named ? [] : settledOf(job.job));
+  const asRecorded = named && Object.keys(question).length === 1;
+  const first = useFirstPlan(job.name, job.job);
+  const ask = async () => (asRecorded && (await first?.done)) || (await call("PlanService", "planJob", question)).plan;
+  return useKept(key, ask, aroundOf(job), asRecorded ? first?.plan : undefined);
 }
 
 // Fixed is what there is for the job: hours of one person, or a price in the currency of the catalogue.

@@ -1,6 +1,5 @@
 import { isUnrecorded } from "../device/drafts";
 import { useKept } from "../device/kept";
-import { eventsOf } from "../job/job";
 import { asked } from "../job/record";
 import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
@@ -8,34 +7,23 @@ import { PanelAdviceCard } from "../parts/paneladvice";
 import { Cautions, MeasureNext } from "../parts/reasons";
 import { to } from "../route";
 import { call } from "../wire/call";
-import type { PanelAdvice, Recommendation } from "../wire/contract";
 import { parts, phrase } from "../words/phrase";
 import { big, ladderWords, panelName, small } from "../words/word";
 import type { Ready } from "./jobframe";
-
-type Told = { recommendation?: Recommendation; recorded: boolean };
-
-// What the rules answered: as recorded, or, while something is not on record yet, as they would answer to it now.
-async function tell(job: Ready): Promise<Told> {
-  if (isUnrecorded(job.draft) || !job.job?.panels?.length) {
-    const answer = await call("AdvisorService", "recommend", { inspection: asked(job.draft.inspection) });
-    return { recommendation: answer.recommendation, recorded: false };
-  }
-  const last = (await eventsOf(job.name)).findLast((e) => e.decision?.recommendation);
-  return { recommendation: last?.decision?.recommendation, recorded: true };
-}
 
 // Advice is what to do on every panel, what to watch, and what would be worth measuring.
 export function Advice({ job }: { job: Ready }) {
   const { draft } = job;
   const open = isUnrecorded(draft);
   const none = (draft.inspection.panels?.length ?? 0) === 0;
-  const key = none ? undefined : `advice ${job.name}`;
-  const { value, failure, busy, again } = useKept(key, () => tell(job), [JSON.stringify(draft.inspection), job.job?.last_sequence]);
+  const recorded = !open && !!job.job?.panels?.length;
+  // What is not on record yet is advised as the rules would answer to it now.
+  const key = none || recorded ? undefined : `advised ${job.name}`;
+  const ask = async () => (await call("AdvisorService", "recommend", { inspection: asked(draft.inspection) })).recommendation;
+  const { value, failure, busy, again } = useKept(key, ask, [JSON.stringify(draft.inspection)]);
   if (none) return <p class="empty">{phrase("Inspect a panel first; the advice comes from what was found.")}</p>;
-  const told = value?.recommendation;
-  const recorded = new Map((job.job?.panels ?? []).map((p) => [p.panel_id, p.advice]));
-  const panels: PanelAdvice[] = value?.recorded ? [...recorded.values()].filter((a): a is PanelAdvice => !!a) : (told?.panels ?? []);
+  const told = recorded ? job.job?.advice : value;
+  const panels = recorded ? (job.job?.panels ?? []).flatMap((p) => p.advice ?? []) : (value?.panels ?? []);
   const groups = told?.groups ?? [];
   return (
     <>
@@ -48,10 +36,10 @@ export function Advice({ job }: { job: Ready }) {
           </a>
         </div>
       )}
-      <Trouble failure={failure} again={again} panels={(draft.inspection.panels ?? []).map((p) => p.id ?? "")}>
+      <Trouble failure={recorded ? undefined : failure} again={again} panels={(draft.inspection.panels ?? []).map((p) => p.id ?? "")}>
         {told ? <p>{phrase("Below is the answer of the last time.")}</p> : null}
       </Trouble>
-      {busy && !told && <p role="status">{phrase("Asking the rules …")}</p>}
+      {!recorded && busy && !told && <p role="status">{phrase("Asking the rules …")}</p>}
       {groups.length > 0 && (
         <section class="band">
           <h2>{phrase("Where to test first")}</h2>
