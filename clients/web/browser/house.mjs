@@ -7,8 +7,8 @@ import { join } from "node:path";
 import { chromium } from "playwright-core";
 
 export const program = process.env.GLOSSLADDER ?? "../../glossladder";
-const browserPath = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const quiet = [
+export const browserPath = process.env.CHROMIUM ?? "/usr/bin/chromium";
+export const quiet = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-quic",

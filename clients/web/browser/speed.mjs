@@ -4,7 +4,8 @@
 // The page looks at itself, from the start of the visit until what is waited for is there and painted, and is asked only when it has
 // come to rest: the questions of a driver are slowed down four times too, and hold up the page.
 import { setTimeout } from "node:timers/promises";
-import { open, openBrowser, serve } from "./house.mjs";
+import { bareBrowser } from "./bare.mjs";
+import { serve } from "./house.mjs";
 import { fill } from "./shop.mjs";
 
 const visits = Number(process.env.VISITS ?? 5);
@@ -12,37 +13,41 @@ const only = process.env.SCREENS?.split(","); // such as "plan,work": first visi
 const rest = 2_500; // ms
 const service = await serve();
 await fill(service);
-const browser = await openBrowser();
+const browser = await bareBrowser();
 
-// painted is run before everything else in a page. It notes how long it takes from a moment on, 0 being the start of the visit, until
-// something that fits is there and the frame that shows it is painted.
-function painted() {
-  globalThis.watchFor = (selector, from) => {
-    globalThis.usable = undefined;
-    const look = () => {
-      if (!document.querySelector(selector)) return requestAnimationFrame(look);
-      globalThis.setTimeout(() => Object.assign(globalThis, { usable: performance.now() - from })); // that comes after this frame
-    };
-    requestAnimationFrame(look);
+// watchFor notes how long it takes from a moment on, 0 being the start of the visit, until something that fits is there and the frame
+// that shows it is painted; and when the last task ended that could have held up a tap.
+const watchFor = `globalThis.watchFor = (selector, from) => {
+  globalThis.usable = undefined;
+  const look = () => {
+    if (!document.querySelector(selector)) return requestAnimationFrame(look);
+    setTimeout(() => (globalThis.usable = performance.now() - from)); // that comes after this frame
   };
-}
+  requestAnimationFrame(look);
+};
+new PerformanceObserver((tasks) => {
+  for (const task of tasks.getEntries()) globalThis.busyUntil = task.startTime + task.duration; // tasks of more than 50 ms
+}).observe({ type: "longtask", buffered: true });`;
+
+const said = JSON.stringify;
 
 async function phone(selector) {
-  const { page, context } = await open(browser);
-  await page.addInitScript(painted);
-  await page.addInitScript((wanted) => globalThis.watchFor(wanted, 0), selector);
-  const session = await context.newCDPSession(page);
-  await session.send("Emulation.setCPUThrottlingRate", { rate: 4 });
-  await session.send("Network.enable");
-  await session.send("Network.emulateNetworkConditions", { offline: false, latency: 150, downloadThroughput: 200_000, uploadThroughput: 93_750 });
-  return { page, close: () => context.close() };
+  const page = await browser.page();
+  await page.order("Page.addScriptToEvaluateOnNewDocument", { source: `${watchFor} watchFor(${said(selector)}, 0);` });
+  await page.order("Emulation.setCPUThrottlingRate", { rate: 4 });
+  await page.order("Network.enable");
+  await page.order("Network.emulateNetworkConditions", { offline: false, latency: 150, downloadThroughput: 200_000, uploadThroughput: 93_750 });
+  return page;
 }
 
 async function visit(page, path) {
-  await page.goto("about:blank");
-  await page.goto(service.url + path);
+  await page.go("about:blank");
+  await setTimeout(500); // until that is at rest
+  await page.go(service.url + path);
   await setTimeout(rest);
-  const seen = await page.evaluate(() => ({ usable: globalThis.usable, paint: performance.getEntriesByName("first-contentful-paint")[0]?.startTime }));
+  const seen = await page.tell(
+    `({ usable: globalThis.usable, busyUntil: globalThis.busyUntil ?? 0, paint: performance.getEntriesByName("first-contentful-paint")[0]?.startTime })`,
+  );
   if (!seen.usable) throw new Error(`${path} cannot be used after ${rest} ms`);
   return seen;
 }
@@ -53,42 +58,42 @@ const spread = (of) => {
 };
 
 const told = (name, seen) =>
-  console.log(`${name.padEnd(32)} usable after ${spread(seen.map((s) => s.usable))}, first paint ${spread(seen.map((s) => s.paint))}`);
+  console.log(
+    `${name.padEnd(32)} usable after ${spread(seen.map((s) => s.usable))}, first paint ${spread(seen.map((s) => s.paint))}, ` +
+      `last long task ends ${spread(seen.map((s) => s.busyUntil))}`,
+  );
 
 async function first(name, path, selector) {
   const seen = [];
   for (let i = 0; i < visits; i++) {
-    const { page, close } = await phone(selector);
+    const page = await phone(selector);
     seen.push(await visit(page, path));
-    await close();
+    await page.close();
   }
   told(name, seen);
 }
 
 async function later(name, path, selector) {
-  const { page, close } = await phone(selector);
+  const page = await phone(selector);
   await visit(page, path);
-  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.tell("navigator.serviceWorker.ready.then(() => true)");
   const seen = [];
   for (let i = 0; i < visits; i++) seen.push(await visit(page, path));
   told(name, seen);
-  await close();
+  await page.close();
 }
 
-// tap goes on from the screen that is there, as somebody does who taps a link.
+// tap goes on from the screen that is there, as somebody does who taps a link. By the time of the tap the order for it is forgotten.
 async function tap(page, link, selector) {
-  await page.evaluate(
-    ([to, wanted]) => {
-      const next = document.querySelector(to);
-      globalThis.setTimeout(() => {
-        globalThis.watchFor(wanted, performance.now());
-        next.click();
-      }, 500); // by then the question of the driver is forgotten
-    },
-    [link, selector],
-  );
+  await page.tell(`{
+    const next = document.querySelector(${said(link)});
+    setTimeout(() => {
+      watchFor(${said(selector)}, performance.now());
+      next.click();
+    }, 500);
+  }`);
   await setTimeout(rest);
-  const usable = await page.evaluate(() => globalThis.usable);
+  const usable = await page.tell("globalThis.usable");
   if (!usable) throw new Error(`${selector} is not there ${rest} ms after a tap on ${link}`);
   return usable;
 }
@@ -96,10 +101,10 @@ async function tap(page, link, selector) {
 async function day() {
   const seen = taps.map(() => []);
   for (let i = 0; i < visits; i++) {
-    const { page, close } = await phone(screens[0][2]);
+    const page = await phone(screens[0][2]);
     await visit(page, "/");
     for (const [n, [, link, selector]] of taps.entries()) seen[n].push(await tap(page, link, selector));
-    await close();
+    await page.close();
   }
   for (const [n, [name]] of taps.entries()) console.log(`${name.padEnd(32)} usable after ${spread(seen[n])}`);
 }
@@ -112,7 +117,7 @@ const screens = [
   ["one panel", "/#/job/inspected/inspect/bonnet", "main .panel-sheet fieldset"],
   ["readings", "/#/job/inspected/read/found/bonnet/film", "main .pad .keys"],
   ["advice", "/#/job/inspected/advice", "main .cards article"],
-  ["test spot", "/#/job/tried/trial", "main .trial-sheet fieldset"],
+  ["test spot", "/#/job/tried/trial", "main .verdict"],
   ["plan", "/#/job/planned/plan", "main [aria-labelledby=hours]"],
   ["work", "/#/job/planned/work", "main .cards button"],
   ["record", "/#/job/finished/record", "main .paper"],
@@ -122,7 +127,7 @@ const stop = (name) => `nav.stops a[href$='/${name}']`;
 const taps = [
   ["jobs → inspection", "main a[href*='/job/tried']", "main svg a"],
   ["→ advice", stop("advice"), "main .cards article"],
-  ["→ test spot", stop("trial"), "main .trial-sheet fieldset"],
+  ["→ test spot", stop("trial"), "main .verdict"],
   ["→ plan", stop("plan"), "main [aria-labelledby=hours]"],
   ["→ work", stop("work"), "main .cards article"],
   ["→ record", stop("record"), "main .paper"],
@@ -136,5 +141,5 @@ if (!only) {
   for (const [name, path, selector] of screens) await later(`${name}, kept on the device`, path, selector);
   await day();
 }
-await browser.close();
+await browser.end();
 await service.stop();

@@ -18,12 +18,12 @@ async function putIn(_, bundle) {
   const entry = take(bundle, Object.values(bundle).find((f) => f.isEntry).fileName);
   const style = take(bundle, /<link rel="stylesheet"[^>]* href="\/([^"]+)">/.exec(page.source)[1]);
   const frames = await drawFrames();
-  const begin = readFileSync("begin.js", "utf8")
-    .replace('"FRAMES"', () => literal(frames))
-    .replace('"FILES"', () => literal(filesOf(bundle)));
+  const ask = readFileSync("ask.js", "utf8").replace('"FILES"', () => literal(filesOf(bundle)));
+  const begin = readFileSync("begin.js", "utf8").replace('"FRAMES"', () => literal(frames));
   page.source = page.source
     .replace(/\s*<link rel="stylesheet"[^>]*>/, "")
     .replace(/\s*<script type="module"[^>]*><\/script>/, "")
+    .replace("<!--what is asked first-->", () => `<script>${ask}</script>`)
     .replace("<!--style, and what begins-->", () => `<style>${style.source.trim()}</style><script>${begin}</script>`)
     .replace("<!--script-->", () => `<script type="module">${within(entry.code)}</script>`);
   this.emitFile({ type: "asset", fileName: "icon.svg", source: readFileSync("src/look/icon.svg", "utf8").trim() });
@@ -41,7 +41,7 @@ function take(bundle, name) {
     other.viteMetadata.importedCss.delete(name);
     other.code = other.code
       .replace(imported, (_, names) => `const{${names.replaceAll(" as ", ":")}}=globalThis.glossladder;`)
-      .replaceAll(JSON.stringify(name), '"icon.svg"');
+      .replaceAll(JSON.stringify(name), '"manifest.webmanifest"');
     if (other.code.includes(name.split("/").at(-1))) throw new Error(`${other.fileName} still asks for ${name}`);
   }
   return file;
@@ -50,8 +50,8 @@ function take(bundle, name) {
 // literal writes a value into a script, which a text must not end.
 const literal = (value) => JSON.stringify(value).replaceAll("</", "<\\/");
 
-// What a screen, a stop of a job, or a language is kept in: the files that its address leads to.
-const kept = { job: "jobframe", plan: "planscreen", waiting: "jobframe", class: "classroom", rules: "rules", de: "german" };
+// What a screen or a language is kept in: the files that its address leads to.
+const kept = { job: "jobframe", waiting: "jobframe", class: "classroom", rules: "rules", de: "german" };
 
 // filesOf names every file that each of them needs beyond the page.
 function filesOf(bundle) {

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-DDlkhui-.js","/assets/classroom-BLLbAS81.js","/assets/clock-DUgslePm.js","/assets/correcting-BBEkMTPI.js","/assets/details-CwVEx2Mw.js","/assets/draft-D7NyG69L.js","/assets/events-BirIP6er.js","/assets/fit-CtnqoBiR.js","/assets/german-CoTpEG-D.js","/assets/jobframe-CV06JV0A.js","/assets/planscreen-G7p5ODLL.js","/assets/rules-DPYtiwts.js","/assets/rules-m4j9v7kq.css","/assets/when-C7D-URsE.js"];
-const shell = `shell-${"3d3212d5ee0ceba9"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BLbG6-2j.js","/assets/classroom-MOhzh4uG.js","/assets/clock-DUgslePm.js","/assets/correcting-DD2UOQp9.js","/assets/details-BH04sAxb.js","/assets/draft-BAZ0rC2H.js","/assets/events-DYEcjdxC.js","/assets/fit-93jNgVtN.js","/assets/german-CoTpEG-D.js","/assets/jobframe-C8GID7le.js","/assets/rules-T4TcPDgh.js","/assets/rules-m4j9v7kq.css","/assets/when-CyHhysVt.js"];
+const shell = `shell-${"c73f4fb767105f7e"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -1,5 +1,6 @@
 import "./look/look.css";
 import { hydrate } from "preact";
+import { whenIdle } from "./device/idle";
 import { send } from "./device/outbox";
 import { reach, watchReach } from "./device/reach";
 import { entered } from "./entered";
@@ -27,7 +28,7 @@ if (root) void begin(root);
 
 const told = () => void loadFacts().catch(() => undefined); // forms go on with the schema of the last time; the mark at the top says why
 
-// What begin.js asked for, and the device is asked for, is waited for by the first drawing of these screens.
+// What ask.js asked for, and the device is asked for, is waited for by the first drawing of these screens.
 if (at === "job") {
   void JobScreens.bring().catch(() => undefined);
   if (id && !id.includes("~")) beginOpening(`jobs/${id}`, stop);
@@ -35,22 +36,31 @@ if (at === "job") {
 const early = Object.keys(globalThis.early ?? {}).some((asked) => asked.includes("ListFacts"));
 if (early) told();
 
-// What follows waits until the screen that was asked for is drawn and can be used.
-const whenIdle = (then: () => void, latest: number) =>
-  "requestIdleCallback" in window ? requestIdleCallback(then, { timeout: latest }) : setTimeout(then, 50);
-
 watchReach(() => {
   told();
   void send();
 });
-whenIdle(() => {
-  if (!early) told();
-  void send();
-}, 200);
+
+// What follows waits until the screen that was asked for is drawn and can be used.
+// jobIsThere settles once a job that was asked for is on the screen, or waits too long for its answer to go on waiting for that.
+function jobIsThere(): Promise<void> {
+  if (at !== "job" || vehicle.now) return Promise.resolve();
+  return new Promise((then) => {
+    vehicle.watch(then);
+    setTimeout(then, 2_000);
+  });
+}
+void jobIsThere().then(() =>
+  whenIdle(() => {
+    if (!early) told();
+    void send();
+  }, 200),
+);
 
 // The screens of the work come next. The page opens without a network once the service worker has fetched every file of it. Where a
 // browser has none, everything else still works; where the network goes meanwhile, it is tried again.
 function bringTheRest(): void {
+  document.querySelector("link[rel=icon]")?.setAttribute("href", "/icon.svg");
   void JobScreens.bring().catch(() => undefined);
   if ("serviceWorker" in navigator) keepThePage();
 }
@@ -60,14 +70,5 @@ function keepThePage(): void {
   else again();
 }
 const afterwards = () => void jobIsThere().then(() => whenIdle(bringTheRest, 3_000));
-
-// jobIsThere settles once a job that was asked for is on the screen, or waits too long for its answer to go on waiting for that.
-function jobIsThere(): Promise<void> {
-  if (at !== "job" || vehicle.now) return Promise.resolve();
-  return new Promise((then) => {
-    vehicle.watch(then);
-    setTimeout(then, 2_000);
-  });
-}
 if (document.readyState === "complete") afterwards();
 else addEventListener("load", afterwards, { once: true });

@@ -36,7 +36,7 @@ async function look(): Promise<void> {
   mark(entries.length > 0);
 }
 
-// mark tells the next visit, before it can look into the database, whether something waits (see begin.js).
+// mark tells the next visit, before it can look into the database, whether something waits (see ask.js).
 function mark(waits: boolean): void {
   try {
     if (waits) localStorage.setItem("unsent", "yes");

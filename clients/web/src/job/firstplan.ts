@@ -1,4 +1,4 @@
-import { useEffect } from "preact/hooks";
+import { place } from "../route";
 import type { Job, WorkPlan } from "../wire/contract";
 
 // The plan of a job that comes with the job: a visit that begins at the plan has both with one question.
@@ -6,7 +6,7 @@ type Coming = { done: Promise<WorkPlan | undefined>; of?: string | undefined; pl
 
 const coming = new Map<string, Coming>();
 
-// planComes notes that a job brings its plan.
+// planComes notes that a job brings its plan. Whoever goes to another screen and comes back asks anew: the rules may have changed.
 export function planComes(name: string, job: Promise<Job>): void {
   const noted: Coming = {
     done: job.then(
@@ -15,12 +15,14 @@ export function planComes(name: string, job: Promise<Job>): void {
     ),
   };
   coming.set(name, noted);
+  const stop = place.watch(() => {
+    coming.delete(name);
+    stop();
+  });
 }
 
-// useFirstPlan is the plan that came with a job, or comes, while the job stands as it did then. Whoever leaves the screen and comes
-// back asks anew: the rules may have changed.
-export function useFirstPlan(name: string, job: Job | undefined): Coming | undefined {
-  useEffect(() => () => void coming.delete(name), [name]);
+// firstPlan is the plan that came with a job, or comes, while the job stands as it did then.
+export function firstPlan(name: string, job: Job | undefined): Coming | undefined {
   const noted = coming.get(name);
   return noted?.of === undefined || noted.of === job?.last_sequence ? noted : undefined;
 }

@@ -47,8 +47,9 @@ async function open(name: string, withPlan: boolean): Promise<void> {
   const asked = isUnsent(name) ? undefined : call("JobService", "getJob", { name, ...(withPlan ? { with_work_plan: true } : {}) });
   asked?.catch(() => undefined); // told below
   if (asked && withPlan) planComes(name, asked);
-  const [draft, old] = await Promise.all([openDraft(name), database.read<Job>("kept", name)]);
+  const old = await database.read<Job>("kept", name);
   if (old && !jobStore(name).now) jobStore(name).set(old);
+  const draft = await openDraft(name); // with which the screens begin, and then know what is on record
   if (!asked) return;
   const { work_plan: _, ...job } = await asked;
   const started = draft || pageOf(name).now ? undefined : startDraft(draftFrom(job));
@@ -58,7 +59,7 @@ async function open(name: string, withPlan: boolean): Promise<void> {
 let begun: { name: string; done: Promise<void> } | undefined;
 
 // beginOpening opens a job before the screens of a job have come; opening then goes on with that, once.
-// begin.js asks in the same words.
+// ask.js asks in the same words.
 export function beginOpening(name: string, stop: string): void {
   begun = { name, done: open(name, stop === "plan") };
   begun.done.catch(() => undefined); // whoever goes on with it tells

@@ -4,7 +4,7 @@ import type { Entry } from "../device/outbox";
 import { call } from "../wire/call";
 import type { Answer, Job, Ladder, Question, WorkPlan } from "../wire/contract";
 import { given } from "../words/word";
-import { useFirstPlan } from "./firstplan";
+import { firstPlan } from "./firstplan";
 import { areasOf, crewAsked, crewOf, hasNewAreas, takesBack } from "./measured";
 import { asked } from "./record";
 import { isPlanned } from "./ticks";
@@ -76,7 +76,7 @@ export function usePlan(job: Planned): Kept<WorkPlan | undefined> {
   const named = byName(job);
   const question = questionOf(job, named, named ? [] : settledOf(job.job));
   const asRecorded = named && Object.keys(question).length === 1;
-  const first = useFirstPlan(job.name, job.job);
+  const first = firstPlan(job.name, job.job);
   const ask = async () => (asRecorded && (await first?.done)) || (await call("PlanService", "planJob", question)).plan;
   return useKept(key, ask, aroundOf(job), asRecorded ? first?.plan : undefined);
 }

@@ -3,6 +3,7 @@ import { figure } from "../words/number";
 import { parts, phrase } from "../words/phrase";
 import { big, panelName, word } from "../words/word";
 import { combinationWords, settingRows } from "./combination";
+import { Fold } from "./fold";
 import { LadderMark, StateMark, StepMark } from "./marks";
 import { Cautions, Why } from "./reasons";
 
@@ -25,8 +26,7 @@ export function PanelAdviceCard({ advice, open }: { advice: PanelAdvice; open: b
           <Why reason={r.reason} />
         </div>
       ))}
-      <details class="fold" open={open}>
-        <summary>{phrase("Why, how, and what is left")}</summary>
+      <Fold open={open} summary={phrase("Why, how, and what is left")}>
         {(advice.defects ?? []).map((d, i) => (
           <div key={i} class="because">
             <p>
@@ -58,7 +58,7 @@ export function PanelAdviceCard({ advice, open }: { advice: PanelAdvice; open: b
           <p key={i}>{parts("Stays on purpose: {what}", { what: <span lang="en">{l}</span> })}</p>
         ))}
         <Cautions cautions={advice.cautions} heading={phrase("Watch on this panel")} />
-      </details>
+      </Fold>
     </article>
   );
 }

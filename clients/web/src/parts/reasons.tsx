@@ -3,14 +3,14 @@ import type { Caution, Reason, Wanted } from "../wire/contract";
 import { figure } from "../words/number";
 import { parts, phrase } from "../words/phrase";
 import { big, panelName, token, word } from "../words/word";
+import { Fold } from "./fold";
 import { Mark } from "./marks";
 
 // Why shows the rule behind an answer: its reason in a sentence, and on demand each condition and the place in the files.
 export function Why({ reason, open = false }: { reason: Reason | undefined; open?: boolean }) {
   if (!reason?.rule_id && !reason?.because) return <p class="hint">{phrase("No rule told why.")}</p>;
   return (
-    <details class="why" open={open}>
-      <summary>{reason.because ? <span lang="en">{reason.because}</span> : phrase("Why")}</summary>
+    <Fold kind="why" open={open} summary={reason.because ? <span lang="en">{reason.because}</span> : phrase("Why")}>
       {(reason.conditions ?? []).length === 0 ? (
         reason.sentence && <p lang="en">{big(reason.sentence)}.</p>
       ) : (
@@ -27,7 +27,7 @@ export function Why({ reason, open = false }: { reason: Reason | undefined; open
         </ul>
       )}
       <Place reason={reason} />
-    </details>
+    </Fold>
   );
 }
 
@@ -53,10 +53,9 @@ export function Cautions({ cautions, heading }: { cautions: Caution[] | undefine
       <CautionList cautions={grave} />
       {others.length > 0 && grave.length === 0 && <CautionList cautions={others} />}
       {others.length > 0 && grave.length > 0 && (
-        <details class="fold">
-          <summary>{phrase("{n} more to mind", { n: others.length })}</summary>
+        <Fold summary={phrase("{n} more to mind", { n: others.length })}>
           <CautionList cautions={others} />
-        </details>
+        </Fold>
       )}
     </section>
   );
@@ -69,16 +68,20 @@ function CautionList({ cautions }: { cautions: Caution[] }) {
         const level = token(c.level, "CAUTION_LEVEL");
         return (
           <li key={i} class={`caution ${level}`}>
-            <details>
-              <summary>
-                <Mark
-                  shape={level === "danger" || level === "care" ? level : "note"}
-                >{`${big(word(c.level, "CAUTION_LEVEL"))}, ${word(c.topic, "CAUTION_TOPIC")}`}</Mark>
-                <span lang="en">{c.do}</span>
-              </summary>
+            <Fold
+              kind="said"
+              summary={
+                <>
+                  <Mark
+                    shape={level === "danger" || level === "care" ? level : "note"}
+                  >{`${big(word(c.level, "CAUTION_LEVEL"))}, ${word(c.topic, "CAUTION_TOPIC")}`}</Mark>
+                  <span lang="en">{c.do}</span>
+                </>
+              }
+            >
               <p lang="en">{c.reason?.because}</p>
               {c.reason && <Place reason={c.reason} />}
-            </details>
+            </Fold>
           </li>
         );
       })}

@@ -2,6 +2,7 @@ import type { ComponentChildren } from "preact";
 import type { SourceInfo } from "../wire/contract";
 import { phrase } from "../words/phrase";
 import { big } from "../words/word";
+import { Fold } from "./fold";
 
 type Props = { what: ComponentChildren; figure: string; from: string[]; sources: SourceInfo[] | undefined };
 
@@ -15,12 +16,16 @@ export function Sourced({ what, figure, from, sources }: Props) {
       </p>
     );
   return (
-    <details class="sourced">
-      <summary>
-        <span>{what}</span> <b>{figure}</b>
-      </summary>
+    <Fold
+      kind="sourced"
+      summary={
+        <>
+          <span>{what}</span> <b>{figure}</b>
+        </>
+      }
+    >
       <Sources from={named} sources={sources} />
-    </details>
+    </Fold>
   );
 }
 

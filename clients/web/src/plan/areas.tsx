@@ -1,5 +1,6 @@
 import { areasOf, recordedArea, setArea } from "../job/measured";
 import { BoundedEntry } from "../parts/bounded";
+import { Fold } from "../parts/fold";
 import { LadderMark } from "../parts/marks";
 import { Sources } from "../parts/sourced";
 import type { Ready } from "../screens/jobframe";
@@ -24,12 +25,17 @@ export function Areas({ job, plan }: { job: Ready; plan: WorkPlan | undefined })
           const p = plan?.panels?.find((x) => x.panel_id === id);
           const name = panelName(id);
           return (
-            <details key={id} class="fold panel-plan">
-              <summary>
-                {name}
-                {p && <LadderMark ladder={p.ladder} />}
-                {p && <span class="soft">{minutes(p.minutes)}</span>}
-              </summary>
+            <Fold
+              key={id}
+              kind="fold panel-plan"
+              summary={
+                <>
+                  {name}
+                  {p && <LadderMark ladder={p.ladder} />}
+                  {p && <span class="soft">{minutes(p.minutes)}</span>}
+                </>
+              }
+            >
               {p?.left_alone && <p lang="en">{p.left_alone}</p>}
               {p && <Reckoned panel={p} sources={plan?.sources} />}
               <BoundedEntry
@@ -41,7 +47,7 @@ export function Areas({ job, plan }: { job: Ready; plan: WorkPlan | undefined })
                 hint={standing(areas[id], recordedArea(job.job, id))}
                 onSet={(area) => setArea(job.name, id, phrase("area of {panel}", { panel: name }), area)}
               />
-            </details>
+            </Fold>
           );
         })}
       <Keep job={job} plan={plan} />

@@ -1,5 +1,6 @@
 import { usePlan } from "../job/plan";
 import { Trouble } from "../parts/notice";
+import { Soon } from "../parts/soon";
 import { to } from "../route";
 import type { Ready } from "../screens/jobframe";
 import { phrase } from "../words/phrase";
@@ -35,14 +36,20 @@ export function PlanScreen({ job }: { job: Ready }) {
       <div class="split even">
         <div>
           {plan && <Hours plan={plan} />}
-          {plan && <Price plan={plan} />}
-          {plan && <Materials plan={plan} />}
+          {plan && (
+            <Soon>
+              <Price plan={plan} />
+              <Materials plan={plan} />
+            </Soon>
+          )}
         </div>
         <div>
           {plan?.exposure && <Exposure day={plan.exposure} />}
-          {plan && <Steps plan={plan} />}
-          <Crew job={job} days={plan?.exposure?.days} />
-          <Areas job={job} plan={plan} />
+          <Soon>
+            {plan && <Steps plan={plan} />}
+            <Crew job={job} days={plan?.exposure?.days} />
+            <Areas job={job} plan={plan} />
+          </Soon>
         </div>
       </div>
       {(plan?.notes ?? []).map((n, i) => (

@@ -6,6 +6,7 @@ import { keepRefused } from "../job/refused";
 import { counted, panelOf } from "../job/sheet";
 import { WordChoice } from "../parts/choice";
 import { NumberEntry } from "../parts/entry";
+import { Fold } from "../parts/fold";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { body, Outline } from "../parts/outline";
@@ -61,8 +62,7 @@ export function Inspect({ job }: { job: Ready }) {
           </ul>
         </section>
         <AskedOfVehicle job={job} />
-        <details class="fold">
-          <summary>{phrase("Goal")}</summary>
+        <Fold summary={phrase("Goal")}>
           <WordChoice
             label={phrase("What the owner wants")}
             fact="goal.level"
@@ -79,9 +79,8 @@ export function Inspect({ job }: { job: Ready }) {
             open={phrase("not asked yet")}
             onPick={(protection) => edit(phrase("protection"), (i) => ({ ...i, goal: { ...i.goal, protection } }))}
           />
-        </details>
-        <details class="fold">
-          <summary>{phrase("Paint of the vehicle")}</summary>
+        </Fold>
+        <Fold summary={phrase("Paint of the vehicle")}>
           <PaintEntry age paint={vehicle.paint ?? {}} onSet={(paint) => edit(phrase("paint"), (i) => ({ ...i, vehicle: { ...i.vehicle, paint } }))} />
           <WordChoice
             label={phrase("Size")}
@@ -97,9 +96,8 @@ export function Inspect({ job }: { job: Ready }) {
             value={vehicle.kept}
             onPick={(kept) => edit(phrase("where it stands"), (i) => ({ ...i, vehicle: { ...i.vehicle, kept } }))}
           />
-        </details>
-        <details class="fold">
-          <summary>{phrase("Air in the bay")}</summary>
+        </Fold>
+        <Fold summary={phrase("Air in the bay")}>
           <NumberEntry
             fact="climate.air_c"
             value={climate.air_c}
@@ -116,7 +114,7 @@ export function Inspect({ job }: { job: Ready }) {
             value={climate.panel_c}
             onSet={(panel_c) => edit(phrase("panel temperature"), (i) => ({ ...i, climate: { ...i.climate, panel_c } }))}
           />
-        </details>
+        </Fold>
       </div>
       <Trouble failure={refused} panels={refusedPanels}>
         <p>{phrase("Nothing was recorded yet. Mend it, and record again.")}</p>

@@ -7,6 +7,7 @@ import { isClosed } from "../job/ticks";
 import { later } from "../parts/later";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
+import { PlanScreen } from "../plan/planscreen";
 import { to } from "../route";
 import { vehicle } from "../titled";
 import { phrase } from "../words/phrase";
@@ -31,7 +32,6 @@ const stops = (): [string, string, string[]][] => [
   ["record", phrase("Record"), []],
 ];
 
-const PlanScreen = later(() => import("../plan/planscreen").then((m) => m.PlanScreen));
 const FitScreen = later(() => import("../plan/fit").then((m) => m.FitScreen));
 const BayScreen = later(() => import("../bay/bayscreen").then((m) => m.BayScreen));
 const Details = later(() => import("../jobedit/details").then((m) => m.Details));

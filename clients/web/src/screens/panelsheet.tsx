@@ -4,6 +4,7 @@ import { quantities } from "../job/quantities";
 import { counted, panelOf, spotsFor, valuesAt, withPanel } from "../job/sheet";
 import { WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity, TextEntry } from "../parts/entry";
+import { Fold } from "../parts/fold";
 import { body, partOfPanel } from "../parts/outline";
 import { PaintEntry } from "../parts/vehicle";
 import { go, to } from "../route";
@@ -89,10 +90,9 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
         />
       </section>
       <AskedOfPanel job={job} panel={id} />
-      <details class="fold">
-        <summary>{phrase("Its paint, where it differs from the vehicle’s")}</summary>
+      <Fold summary={phrase("Its paint, where it differs from the vehicle’s")}>
         <PaintEntry age paint={panel.paint ?? {}} onSet={(paint) => edit(phrase("paint"), (p) => ({ ...p, paint }))} />
-      </details>
+      </Fold>
       {panelOf(job.draft, id) && (
         <button
           type="button"
@@ -142,15 +142,14 @@ function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
           return (
             <li key={d.kind} class="card">
               <Severity label={big(kind)} value={d.severity} onSet={(severity) => set(i, phrase("severity of {mark}", { mark: kind }), { severity })} />
-              <details class="fold inner">
-                <summary>{phrase("More about it")}</summary>
+              <Fold kind="fold inner" summary={phrase("More about it")}>
                 <YesNo
                   label={phrase("A fingernail catches in it")}
                   value={d.catches_nail}
                   onPick={(catches_nail) => set(i, phrase("fingernail in {mark}", { mark: kind }), { catches_nail })}
                 />
                 <TextEntry label={phrase("Note")} value={d.note ?? ""} most={200} onSet={(note) => set(i, phrase("note"), { note })} />
-              </details>
+              </Fold>
               <button
                 type="button"
                 class="quiet"
@@ -163,8 +162,7 @@ function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
           );
         })}
       </ul>
-      <details class="fold" open={defects.length === 0}>
-        <summary>{phrase("Add a kind of mark")}</summary>
+      <Fold open={defects.length === 0} summary={phrase("Add a kind of mark")}>
         <div class="chips">
           {open.map((kind) => (
             <button
@@ -177,7 +175,7 @@ function Marks({ panel, edit }: { panel: Panel; edit: Edit }) {
             </button>
           ))}
         </div>
-      </details>
+      </Fold>
     </section>
   );
 }

@@ -6,10 +6,12 @@ import { recordTrial } from "../job/record";
 import { counted, panelOf } from "../job/sheet";
 import { Choice, WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity } from "../parts/entry";
+import { Fold } from "../parts/fold";
 import { Mark, StepMark } from "../parts/marks";
 import { say } from "../parts/notice";
 import { StepCard } from "../parts/paneladvice";
 import { Cautions } from "../parts/reasons";
+import { Soon } from "../parts/soon";
 import { VerdictCard } from "../parts/verdict";
 import { go, to } from "../route";
 import type { JobPanel, Trial } from "../wire/contract";
@@ -63,10 +65,9 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
         {verdict && trials.length > 0 && <VerdictCard verdict={verdict} trials={trials.length} />}
         {verdict?.next?.advice && <StepCard step={verdict.next.advice} />}
         {verdict && trials.length > 0 && !over && queued.length === 0 && (
-          <details class="fold">
-            <summary>{phrase("What to watch")}</summary>
+          <Fold summary={phrase("What to watch")}>
             <Cautions cautions={verdict.cautions} heading={phrase("Watch")} />
-          </details>
+          </Fold>
         )}
         {over && !another && (
           <div class="actions">
@@ -89,7 +90,11 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
         )}
       </div>
       <div>
-        {(!over || another) && queued.length === 0 && <TrialSheet job={job} id={id} onRecord={onRecord} />}
+        {(!over || another) && queued.length === 0 && (
+          <Soon unless={trials.length === 0}>
+            <TrialSheet job={job} id={id} onRecord={onRecord} />
+          </Soon>
+        )}
         {verdict && trials.length > 0 && (over || queued.length > 0) && !another && <Cautions cautions={verdict.cautions} heading={phrase("Watch")} />}
       </div>
     </div>

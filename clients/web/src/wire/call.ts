@@ -15,7 +15,7 @@ export function onReach(ear: Ear): () => void {
   return () => ears.delete(ear);
 }
 
-// What the page asked before its script came (see begin.js), by the address and the question. Each answer is taken once, and while
+// What the page asked before its script came (see ask.js), by the address and the question. Each answer is taken once, and while
 // it is new.
 declare global {
   var early: Record<string, Promise<Response>> | undefined;
