@@ -153,6 +153,8 @@ test("what a job cannot do without is asked before the script has come, and once
   await page.getByText("wash marks", { exact: true }).waitFor();
   assert.deepEqual(asked.sort(), ["GetJob", "ListFacts"]);
   assert.deepEqual(await early(page), [], "the script has taken both");
+  const icon = page.locator("link[rel=icon][href='/icon.svg']");
+  await until(async () => (await icon.count()) === 1, "the icon comes once the screen can be used");
   assert.deepEqual(complaints, []);
   await context.close();
 });
