@@ -83,7 +83,7 @@ func TestWhatIsBuiltIntoThePageMayRun(t *testing.T) {
 		assert.Equal(t, piece[1] == "script", strings.Contains(scripts, source), source)
 		assert.Equal(t, piece[1] == "style", strings.Contains(styles, source), source)
 	}
-	assert.Equal(t, 3, strings.Count(policy, "sha256-"))
+	assert.Equal(t, 4, strings.Count(policy, "sha256-"))
 	assert.NotContains(t, ask(overTeapot(t), "GET", "/sw.js").Header.Get("Content-Security-Policy"), "sha256-")
 }
 
