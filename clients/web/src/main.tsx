@@ -41,7 +41,6 @@ watchReach(() => {
   void send();
 });
 
-// What follows waits until the screen that was asked for is drawn and can be used.
 // jobIsThere settles once a job that was asked for is on the screen, or waits too long for its answer to go on waiting for that.
 function jobIsThere(): Promise<void> {
   if (at !== "job" || vehicle.now) return Promise.resolve();
@@ -50,6 +49,8 @@ function jobIsThere(): Promise<void> {
     setTimeout(then, 2_000);
   });
 }
+
+// What follows waits until the screen that was asked for is drawn and can be used.
 void jobIsThere().then(() =>
   whenIdle(() => {
     if (!early) told();
