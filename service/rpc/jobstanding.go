@@ -35,7 +35,6 @@ func (d *documents) standing(j *history.Job) (*glossladderv1.StandingAdvice, err
 		out.MeasureNext = addUnsaid(out.GetMeasureNext(), said.GetMeasureNext())
 	}
 	slices.SortStableFunc(out.GetCautions(), func(a, b *glossladderv1.Caution) int { return cmp.Compare(b.GetLevel(), a.GetLevel()) })
-	slices.SortStableFunc(out.GetMeasureNext(), func(a, b *glossladderv1.Wanted) int { return certainFirst(a.GetCertain(), b.GetCertain()) })
 	return out, nil
 }
 
@@ -51,7 +50,7 @@ func adviceStanding(j *history.Job) []*history.DecisionMade {
 	return slices.CompactFunc(all, func(a, b *history.DecisionMade) bool { return a.Sequence == b.Sequence })
 }
 
-// groupOf is a group without the panels for which its advice no longer holds; nil when none is left.
+// groupOf is a group without the panels for which its advice no longer holds; nil when the one to test first is among them.
 func groupOf(group *glossladderv1.PanelGroup, holds func(panel string) bool) *glossladderv1.PanelGroup {
 	if !holds(group.GetTestFirst()) {
 		return nil // what is said of the panel to test first is not true of another
@@ -69,14 +68,4 @@ func addUnsaid[M proto.Message](all, more []M) []M {
 		}
 	}
 	return all
-}
-
-func certainFirst(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case a:
-		return -1
-	}
-	return 1
 }

@@ -792,7 +792,7 @@ type StandingAdvice struct {
 	Groups []*PanelGroup `protobuf:"bytes,1,rep,name=groups,proto3" json:"groups,omitempty"`
 	// Cautions for the whole job, gravest first.
 	Cautions []*Caution `protobuf:"bytes,2,rep,name=cautions,proto3" json:"cautions,omitempty"`
-	// What would be worth learning, what is certain to change something first.
+	// What would be worth learning, the most telling first; where panels are advised apart, one list after the other.
 	MeasureNext   []*Wanted `protobuf:"bytes,3,rep,name=measure_next,json=measureNext,proto3" json:"measure_next,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
