@@ -2,15 +2,7 @@
 // the screen needs beyond the page, and for what that screen cannot do without; src/wire/call.ts takes the answers.
 {
   const files = "FILES";
-  const [screen, id, stop, panel] = location.hash.replace(/^#\/?/, "").split("/");
-  // While something waits to be sent, a job is not asked for: it is another one when that is on record.
-  const waits = () => {
-    try {
-      return localStorage.getItem("unsent");
-    } catch {
-      return null; // a browser that keeps nothing has nothing to send
-    }
-  };
+  const [screen, id, stop] = location.hash.replace(/^#\/?/, "").split("/");
   globalThis.early = {};
   const ask = (method, question) => {
     const to = `/glossladder.v1.${method}`;
@@ -20,9 +12,24 @@
     answer.catch(() => undefined); // whoever takes it tells
     globalThis.early[to + body] = answer;
   };
-  // The plan comes with its job.
-  const more = stop === "plan" ? { with_work_plan: true } : {};
+  // While something waits to be sent, a job is not asked for: it is another one when that is on record.
+  const waits = () => {
+    try {
+      return localStorage.getItem("unsent");
+    } catch {
+      return null; // a browser that keeps nothing has nothing to send
+    }
+  };
+  // The plan comes with its job, for the two screens that show it.
+  const more = stop === "plan" || stop === "work" ? { with_work_plan: true } : {};
   if (screen === "job" && id && !id.includes("~") && !waits()) ask("JobService/GetJob", { name: `jobs/${id}`, ...more });
+  // Whatever no screen is called shows the jobs, with the names of their vehicles.
+  if (!["job", "new", "waiting", "class", "rules"].includes(screen)) {
+    ask("JobService/ListJobs", { page_size: 50 });
+    ask("JobService/ListVehicles", { page_size: 1000 });
+  }
+  // The class room is made of facts. What a job needs them for is drawn later than it, and does not hold it up on the way.
+  if (screen === "class") ask("AdvisorService/ListFacts", {});
   globalThis.bring = (of) => {
     for (const file of Object.hasOwn(files, of) ? files[of] : []) {
       const kind = file.endsWith(".css") ? { rel: "preload", as: "style", crossOrigin: "" } : { rel: "modulepreload" };
@@ -30,6 +37,17 @@
     }
   };
   globalThis.bring(screen);
-  // Forms take their choices and ranges from the facts.
-  if (screen === "class" || stop === "trial" || stop === "read" || panel) ask("AdvisorService/ListFacts", {});
+  // What the device keeps is opened meanwhile; the first visit makes its shelves. src/device/database.ts goes on with it.
+  try {
+    const database = indexedDB.open("glossladder", 1);
+    database.onupgradeneeded = () => {
+      database.result.createObjectStore("drafts");
+      database.result.createObjectStore("waiting", { keyPath: "place", autoIncrement: true });
+      database.result.createObjectStore("kept");
+      globalThis.nothingKept = true;
+    };
+    globalThis.device = database;
+  } catch {
+    // a browser may forbid it; whatever asks for it says so
+  }
 }

@@ -11,15 +11,12 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
     reportCompressedSize: false,
-    // What a visit begins with is one script, and no other file is needed to begin. What several screens share comes in few files,
-    // since a slow phone waits for their number more than for their size.
+    // What the screens of a working day are made of is one script, and no other file is needed for them: a slow phone waits for the
+    // number of files more than for their size.
     rolldownOptions: {
       output: {
         codeSplitting: {
-          groups: [
-            { name: "page", tags: ["$initial"], priority: 2 },
-            { name: "jobframe", test: /src\/screens\/jobframe/, priority: 1 },
-          ],
+          groups: [{ name: "page", tags: ["$initial"] }],
         },
       },
     },

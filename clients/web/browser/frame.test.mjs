@@ -71,14 +71,14 @@ test("the form of a new job is there before the script, and sends nothing withou
   await context.close();
 });
 
-test("a screen that is loaded when it is opened is told as loading, in its place", async () => {
-  for (const [at, current] of [
-    ["/#/class", "Schulung"],
-    ["/#/rules/all", "Regeln"],
-    ["/#/job/invented/plan", "Aufträge"],
+test("a screen that is not there yet is told as loading, in its place", async () => {
+  for (const [at, current, says] of [
+    ["/#/class", "Schulung", "Wird geladen …"],
+    ["/#/rules/all", "Regeln", "Wird geladen …"],
+    ["/#/job/invented/plan", "Aufträge", "Auftrag\n\nDer Auftrag wird geöffnet …"],
   ]) {
     const { page, context } = await framed("de-DE", at);
-    assert.equal(await page.locator("main").innerText(), "Wird geladen …", at);
+    assert.equal(await page.locator("main").innerText(), says, at);
     assert.equal(await page.locator("nav [aria-current]").innerText(), current, at);
     await context.close();
   }
@@ -138,21 +138,35 @@ test("whoever went on before the script came is where he went", async () => {
   await context.close();
 });
 
-test("what a job cannot do without is asked before the script has come, and once", async () => {
+test("what a screen cannot do without is asked before the script has come, and once", async () => {
   await service.call("JobService", "CreateVehicle", { vehicle: { label: "Invented saloon" }, vehicle_id: "early" });
   await service.call("JobService", "CreateJob", { job: { vehicle: "vehicles/early" }, job_id: "early" });
   const at = "/#/job/early/inspect/bonnet";
-  const without = await framed("en-GB", at);
-  assert.deepEqual(await early(without.page), ["GetJob", "ListFacts"]);
-  await without.context.close();
+  for (const [path, methods] of [
+    [at, ["GetJob"]],
+    ["/#/", ["ListJobs", "ListVehicles"]],
+    ["/#/class", ["ListFacts"]],
+    ["/#/rules", []],
+  ]) {
+    const { page, context } = await framed("en-GB", path);
+    assert.deepEqual(await early(page), methods, path);
+    await context.close();
+  }
 
   const { page, complaints, context } = await open(browser);
   const asked = [];
-  page.on("request", (r) => /GetJob|ListFacts/.test(r.url()) && asked.push(r.url().split("/").at(-1)));
+  page.on("request", (r) => /GetJob|ListFacts|ListJobs|ListVehicles/.test(r.url()) && asked.push(r.url().split("/").at(-1)));
+  await page.goto(service.url);
+  await page.getByRole("link", { name: /Invented saloon/ }).waitFor();
+  assert.deepEqual(
+    asked.splice(0).filter((method) => method !== "ListFacts"),
+    ["ListJobs", "ListVehicles"],
+  );
+  await page.goto("about:blank");
   await page.goto(service.url + at);
   await page.getByText("wash marks", { exact: true }).waitFor();
   assert.deepEqual(asked.sort(), ["GetJob", "ListFacts"]);
-  assert.deepEqual(await early(page), [], "the script has taken both");
+  assert.deepEqual(await early(page), [], "the script has taken the answer");
   const icon = page.locator("link[rel=icon][href='/icon.svg']");
   await until(async () => (await icon.count()) === 1, "the icon comes once the screen can be used");
   assert.deepEqual(complaints, []);

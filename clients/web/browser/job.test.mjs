@@ -143,7 +143,7 @@ test("a technician does the whole job on a phone", async () => {
 
   await page.getByRole("link", { name: "Record", exact: true }).click();
   await page.getByText("Marks of grade 0.5 were left").waitFor();
-  assert.equal(await page.locator(".panel-record").count(), 4);
+  await until(async () => (await page.locator(".panel-record").count()) === 4, "every panel is in the record");
   assert.match(await page.locator(".paper").innerText(), /handed over/);
   if (shots) await page.pdf({ path: `${shots}/record.pdf`, format: "A4" });
   assert.deepEqual(complaints, []);

@@ -1,8 +1,9 @@
 // A job that another device works on is seen to go on.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { open, openBrowser, serve } from "./house.mjs";
+import { open, openBrowser, serve, settled, until } from "./house.mjs";
 import { asked, inspected } from "./recorded.mjs";
+import { waitSent } from "./walk.mjs";
 
 let service, browser;
 before(async () => {
@@ -29,6 +30,39 @@ test("what another device records is seen without a reload", async () => {
   await asked(service, "JobService", "FinishJob", { name });
   await page.getByRole("heading", { name: "Hand over" }).waitFor();
   await page.locator(".heading.job", { hasText: "finished" }).waitFor();
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
+
+test("an answer that comes late does not take back what was recorded meanwhile", async () => {
+  const name = await inspected(service, "late");
+  await asked(service, "JobService", "RecordPlan", { name, plan: { panels: [{ panel_id: "roof", ladder: "LADDER_POLISH_FINISH" }] } });
+  const { page, complaints, context } = await open(browser);
+  await page.goto(`${service.url}/#/job/late/work`);
+  const roof = page.getByRole("article", { name: "Roof" });
+  await roof.getByRole("button", { name: "Tick off polish on roof" }).waitFor();
+  await settled(page);
+  // Another device begins a step; the answer to what this page asks then is held back, and no other one.
+  let at = "not asked";
+  let letGo;
+  const free = new Promise((then) => (letGo = then));
+  const hold = async (route) => {
+    const response = await route.fetch();
+    at = "held";
+    await free;
+    await route.fulfill({ response });
+    at = "given";
+  };
+  await page.route(/GetJob/, hold, { times: 1 });
+  await asked(service, "JobService", "RecordProgress", { name, progress: [{ panel_id: "roof", step: "STEP_POLISH", state: "STEP_STATE_UNDER_WAY" }] });
+  await until(() => at === "held", "the page asks how the job stands");
+  await roof.getByRole("button", { name: "Tick off polish on roof" }).click();
+  await waitSent(page);
+  await roof.getByText("Polish done").waitFor();
+  letGo();
+  await until(() => at === "given", "the answer comes");
+  await page.evaluate(() => new Promise((then) => setTimeout(then, 300))); // time enough to draw it
+  assert.equal(await roof.getByText("Polish done").count(), 1);
   assert.deepEqual(complaints, []);
   await context.close();
 });

@@ -114,7 +114,7 @@ const screens = [
   ["jobs", "/", "main a[href='#/new']"],
   ["booking in", "/#/new", "main form button.main"],
   ["inspection", "/#/job/booked/inspect", "main svg a"],
-  ["one panel", "/#/job/inspected/inspect/bonnet", "main .panel-sheet fieldset"],
+  ["one panel", "/#/job/inspected/inspect/bonnet", "main .panel-sheet .severity button"],
   ["readings", "/#/job/inspected/read/found/bonnet/film", "main .pad .keys"],
   ["advice", "/#/job/inspected/advice", "main .cards article"],
   ["test spot", "/#/job/tried/trial", "main .verdict"],
@@ -132,7 +132,7 @@ const taps = [
   ["→ work", stop("work"), "main .cards article"],
   ["→ record", stop("record"), "main .paper"],
   ["→ inspection", stop("inspect"), "main svg a"],
-  ["→ one panel", "main li a[href$='/bonnet']", "main .panel-sheet fieldset"],
+  ["→ one panel", "main li a[href$='/bonnet']", "main .panel-sheet .severity button"],
   ["→ readings", "main a[href*='/read/found/']", "main .pad .keys"],
 ];
 console.log(`middle of ${visits} visits (least to most)`);

@@ -51,7 +51,7 @@ function take(bundle, name) {
 const literal = (value) => JSON.stringify(value).replaceAll("</", "<\\/");
 
 // What a screen or a language is kept in: the files that its address leads to.
-const kept = { job: "jobframe", waiting: "jobframe", class: "classroom", rules: "rules", de: "german" };
+const kept = { class: "classroom", rules: "rules", de: "german" };
 
 // filesOf names every file that each of them needs beyond the page.
 function filesOf(bundle) {

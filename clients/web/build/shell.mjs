@@ -4,7 +4,7 @@ import { gzipSync } from "node:zlib";
 
 // What a phone must load before it can do a day's work, packed. The class room and the rules load on their own.
 const budget = 120_000;
-const work = ["index.html", "jobframe"];
+const work = ["index.html"];
 
 // shell writes the service worker with the list of all files, and holds the size of the working screens.
 export function shell() {

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BLbG6-2j.js","/assets/classroom-MOhzh4uG.js","/assets/clock-DUgslePm.js","/assets/correcting-DD2UOQp9.js","/assets/details-BH04sAxb.js","/assets/draft-BAZ0rC2H.js","/assets/events-DYEcjdxC.js","/assets/fit-93jNgVtN.js","/assets/german-CoTpEG-D.js","/assets/jobframe-C8GID7le.js","/assets/rules-T4TcPDgh.js","/assets/rules-m4j9v7kq.css","/assets/when-CyHhysVt.js"];
-const shell = `shell-${"c73f4fb767105f7e"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CqzWxm5J.js","/assets/classroom-D8LGpaLe.js","/assets/clock-DUgslePm.js","/assets/correcting-Bb86q8l5.js","/assets/details-C3yrnnw_.js","/assets/draft-BpWN6j74.js","/assets/events-f9PNIDsh.js","/assets/fit-qOz4TAy4.js","/assets/german-CoTpEG-D.js","/assets/rules-BeGMblUB.js","/assets/rules-m4j9v7kq.css","/assets/when-Cp-IUOjj.js"];
+const shell = `shell-${"b15d43cfbc567952"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

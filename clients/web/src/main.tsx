@@ -6,18 +6,26 @@ import { reach, watchReach } from "./device/reach";
 import { entered } from "./entered";
 import { loadFacts } from "./facts";
 import { beginOpening } from "./job/opening";
-import { JobScreens, Page } from "./page";
+import { Page } from "./page";
 import { place } from "./route";
 import { vehicle } from "./titled";
 import { settle } from "./words/language";
 import { language } from "./words/locale";
 
-const [at = "", id = "", stop = ""] = place.now.split("/");
+const [at = "", id = "", stop = "", part = ""] = place.now.split("/");
+
+// What the screen that was asked for is made of is on its way already, or on the device (see ask.js). Most often it is there as soon as
+// this script is, and then all is drawn once; what takes longer finds the page in use.
+const opening = at === "job" && id && !id.includes("~") ? beginOpening(`jobs/${id}`, stop) : undefined;
+const longest = 300; // ms
+const late = () => new Promise<false>((then) => setTimeout(() => then(false), longest));
 
 // begin takes over the frame that is seen already (see frame.tsx), with whatever was entered into it meanwhile. Where it is not what
-// would be drawn now, all is drawn anew: somebody has gone on, the texts of a language cannot be had, or there is no network.
+// would be drawn now, all is drawn anew: somebody has gone on, the texts of a language cannot be had, or there is no network. Where the
+// job is there, its screen takes the place of the frame's.
 async function begin(root: HTMLElement): Promise<void> {
-  await settle();
+  const [, isThere] = await Promise.all([settle(), opening && Promise.race([opening, late()])]);
+  if (isThere) root.querySelector("main")?.replaceChildren();
   if (root.dataset.frame !== `${language.now}/${place.now.split("/")[0]}` || reach.now !== "reached") root.replaceChildren();
   const giveBack = entered(root);
   hydrate(<Page />, root);
@@ -28,13 +36,9 @@ if (root) void begin(root);
 
 const told = () => void loadFacts().catch(() => undefined); // forms go on with the schema of the last time; the mark at the top says why
 
-// What ask.js asked for, and the device is asked for, is waited for by the first drawing of these screens.
-if (at === "job") {
-  void JobScreens.bring().catch(() => undefined);
-  if (id && !id.includes("~")) beginOpening(`jobs/${id}`, stop);
-}
-const early = Object.keys(globalThis.early ?? {}).some((asked) => asked.includes("ListFacts"));
-if (early) told();
+// Forms take their choices and ranges from the facts.
+const hasForms = at === "class" || (at === "job" && (stop === "trial" || stop === "read" || part !== ""));
+if (hasForms) told();
 
 watchReach(() => {
   told();
@@ -53,16 +57,15 @@ function jobIsThere(): Promise<void> {
 // What follows waits until the screen that was asked for is drawn and can be used.
 void jobIsThere().then(() =>
   whenIdle(() => {
-    if (!early) told();
+    if (!hasForms) told();
     void send();
   }, 200),
 );
 
-// The screens of the work come next. The page opens without a network once the service worker has fetched every file of it. Where a
-// browser has none, everything else still works; where the network goes meanwhile, it is tried again.
+// The page opens without a network once the service worker has fetched every file of it. Where a browser has none, everything else
+// still works; where the network goes meanwhile, it is tried again.
 function bringTheRest(): void {
   document.querySelector("link[rel=icon]")?.setAttribute("href", "/icon.svg");
-  void JobScreens.bring().catch(() => undefined);
   if ("serviceWorker" in navigator) keepThePage();
 }
 function keepThePage(): void {

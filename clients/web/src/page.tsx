@@ -10,19 +10,14 @@ import { Mark } from "./parts/marks";
 import { hushActs, Saying } from "./parts/notice";
 import { Sign } from "./parts/sign";
 import { to, usePlace } from "./route";
+import { JobScreens, Outbox } from "./screens/jobframe";
 import { Jobs } from "./screens/jobs";
 import { NewJob } from "./screens/newjob";
 import { titleOf, vehicle } from "./titled";
 import { language } from "./words/locale";
 import { phrase } from "./words/phrase";
-import "./parts/ownfacts"; // What the screens of a job share with the class room and the rules comes with the page: one file less for each.
-import "./parts/reasons";
-import "./wire/stream";
 
-// Only the screens that a day starts with come with the page. Those of the work are fetched once these are drawn, in one file with what
-// waits on the device, which is looked at where there is no network; those that a working day does not need when somebody opens them.
-export const JobScreens = later(() => import("./screens/jobframe").then((m) => m.JobScreens));
-const Outbox = later(() => import("./screens/jobframe").then((m) => m.Outbox));
+// The screens of a working day come with the page; those that a working day does not need, when somebody opens them.
 const ClassRoom = later(() => import("./screens/classroom").then((m) => m.ClassRoom));
 const Rules = later(() => import("./screens/rules").then((m) => m.Rules));
 

@@ -2,33 +2,38 @@
 // order) and kept (the last answers, to show where there is no network).
 type Shelf = "drafts" | "waiting" | "kept";
 
+// Opened by ask.js, before this script has come; it makes the shelves on the first visit, and then says that nothing is kept.
+declare global {
+  var device: IDBOpenDBRequest | undefined;
+  var nothingKept: boolean | undefined;
+}
+
 let opened: Promise<IDBDatabase> | undefined;
-let isOpen = false;
-// Settles, on the first visit, as soon as the database turns out not to have been there.
-let madeNow: () => void;
-const made = new Promise<void>((then) => (madeNow = then));
+let mayHold = false; // whether there may be something in it, though it has only been made
 
 function open(): Promise<IDBDatabase> {
   opened ??= new Promise((resolve, reject) => {
-    const request = indexedDB.open("glossladder", 1);
-    request.onupgradeneeded = () => {
-      isOpen = true;
-      madeNow();
-      request.result.createObjectStore("drafts");
-      request.result.createObjectStore("waiting", { keyPath: "place", autoIncrement: true });
-      request.result.createObjectStore("kept");
-    };
-    request.onsuccess = () => {
-      isOpen = true;
-      resolve(request.result);
-    };
-    request.onerror = () => reject(request.error);
+    const request = globalThis.device;
+    if (!request) return reject(new Error("this browser keeps nothing on the device"));
+    const settle = () => (request.error ? reject(request.error) : resolve(request.result));
+    if (request.readyState === "done" && !request.transaction) settle();
+    else request.onsuccess = request.onerror = settle;
   });
+  opened.then(
+    () => (mayHold = true),
+    () => undefined, // whoever reads or writes is told
+  );
   return opened;
 }
 
+const made = new Promise<void>((then) => {
+  if (globalThis.nothingKept) then();
+  else globalThis.device?.addEventListener("upgradeneeded", () => then());
+});
+
 // within runs one request and settles when it is on disk, or when it has been read.
 async function within<R>(shelf: Shelf, mode: IDBTransactionMode, ask: (store: IDBObjectStore) => IDBRequest<R>): Promise<R> {
+  mayHold ||= mode === "readwrite";
   const db = await open();
   return new Promise((resolve, reject) => {
     const step = db.transaction(shelf, mode, { durability: mode === "readwrite" ? "strict" : "default" });
@@ -39,8 +44,8 @@ async function within<R>(shelf: Shelf, mode: IDBTransactionMode, ask: (store: ID
   });
 }
 
-// look answers what was asked before the database was there at once: nothing was in it. The first visit of a slow phone waits less.
-const look = <R>(asked: Promise<R>, nothing: R): Promise<R> => (isOpen ? asked : Promise.race([asked, made.then(() => nothing)]));
+// look answers at once what is asked of a database that is only being made: nothing is in it. The first visit of a slow phone waits less.
+const look = <R>(asked: Promise<R>, nothing: R): Promise<R> => (mayHold ? asked : Promise.race([asked, made.then(() => nothing)]));
 
 export const put = (shelf: "drafts" | "kept", key: string, value: unknown) => within(shelf, "readwrite", (s) => s.put(value, key));
 export const read = <T>(shelf: "drafts" | "kept", key: string) =>
@@ -59,6 +64,7 @@ export const remove = (shelf: Shelf, key: IDBValidKey) => within(shelf, "readwri
 
 // appendWith puts a call in the outbox and a draft on its shelf in one step: both are on disk, or neither is.
 export async function appendWith(entry: unknown, job: string, page: unknown): Promise<void> {
+  mayHold = true;
   const db = await open();
   return new Promise((resolve, reject) => {
     const step = db.transaction(["waiting", "drafts"], "readwrite", { durability: "strict" });

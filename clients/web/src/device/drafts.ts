@@ -40,11 +40,11 @@ export function pageOf(job: string): Store<Page | undefined> {
   return store;
 }
 
-// openDraft brings a draft from the device into the page.
-export async function openDraft(job: string): Promise<Draft | undefined> {
+// openDraft brings a draft from the device into the page, after something else where that is to be there first.
+export async function openDraft(job: string, after?: Promise<unknown>): Promise<Draft | undefined> {
   const store = pageOf(job);
   if (!store.now) {
-    const page = await database.read<Page>("drafts", job);
+    const [page] = await Promise.all([database.read<Page>("drafts", job), after]);
     if (page && !store.now) store.set(page);
   }
   return store.now?.draft;

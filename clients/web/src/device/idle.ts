@@ -4,20 +4,31 @@ export function whenIdle(then: () => void, latest: number): void {
   else setTimeout(then, 50);
 }
 
-const waiting = new Set<() => void>();
+const soon = new Set<() => void>();
+const sometime = new Set<() => void>();
+let asked = false;
 
 // inTurn does small things one after the other, each when the device has nothing else to do, so that none of them holds up somebody
-// who taps meanwhile. The answer takes it back.
-export function inTurn(then: () => void): () => void {
-  waiting.add(then);
-  if (waiting.size === 1) whenIdle(next, 2_000);
-  return () => void waiting.delete(then);
+// who taps meanwhile; first those that are wanted soon. The answer takes it back.
+export function inTurn(then: () => void, wantedSoon = false): () => void {
+  const turns = wantedSoon ? soon : sometime;
+  turns.add(then);
+  askForNext();
+  return () => void turns.delete(then);
+}
+
+function askForNext(): void {
+  if (asked || soon.size + sometime.size === 0) return;
+  asked = true;
+  whenIdle(next, soon.size > 0 ? 200 : 2_000);
 }
 
 function next(): void {
-  const [first] = waiting;
+  asked = false;
+  const turns = soon.size > 0 ? soon : sometime;
+  const [first] = turns;
   if (!first) return;
-  waiting.delete(first);
-  if (waiting.size > 0) whenIdle(next, 2_000);
+  turns.delete(first);
+  askForNext();
   first();
 }

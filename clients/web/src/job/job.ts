@@ -7,11 +7,11 @@ import type { Correction, Job, JobEvent, VehicleRecord } from "../wire/contract"
 import { type Failure, toFailure } from "../wire/failure";
 import { settleCorrection } from "./corrected";
 import { settleMeasured } from "./measured";
-import { jobStore, opening } from "./opening";
+import { jobStore, opening, takeJob } from "./opening";
 
 onArrival((entry, answer) => {
   const job = (answer as { job?: Job }).job ?? (answer as Job);
-  if (job?.name?.startsWith("jobs/")) jobStore(job.name).set(job);
+  if (job?.name?.startsWith("jobs/")) takeJob(job);
   if (entry.method === "correctEvent") void settleCorrection(entry.job, (entry.question as { correction?: Correction }).correction ?? {}, job);
   if (entry.method === "recordPlan" && job?.name) void settleMeasured(entry.job, job);
   if (entry.method === "updateVehicle") void renameVehicle(entry.job, (answer as VehicleRecord).label);

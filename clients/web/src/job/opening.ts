@@ -15,13 +15,24 @@ export function jobStore(name: string): Store<Job | undefined> {
   return store;
 }
 
-// keepJob puts a job away as the service has it now, and draws it.
+const answers = new Map<string, number>(); // how many have come, by job
+
+// takeJob draws a job as the service has it now.
+export function takeJob(job: Job): void {
+  const name = job.name ?? "";
+  answers.set(name, (answers.get(name) ?? 0) + 1);
+  jobStore(name).set(job);
+}
+
+// keepJob puts it away too.
 export async function keepJob(job: Job): Promise<Job> {
   if (!job.name) return job;
-  jobStore(job.name).set(job);
+  takeJob(job);
   await database.put("kept", job.name, job);
   return job;
 }
+
+const isOlder = (job: Job, than: Job | undefined): boolean => Number(job.last_sequence ?? 0) < Number(than?.last_sequence ?? 0);
 
 // draftFrom begins a draft from a job that was begun elsewhere.
 function draftFrom(job: Job): Draft {
@@ -45,24 +56,41 @@ const isUnsent = (name: string) => waiting.now.some((e) => e.job === name && e.m
 async function open(name: string, withPlan: boolean): Promise<void> {
   if (mayWait()) await loaded();
   const asked = isUnsent(name) ? undefined : call("JobService", "getJob", { name, ...(withPlan ? { with_work_plan: true } : {}) });
+  const before = answers.get(name);
   asked?.catch(() => undefined); // told below
   if (asked && withPlan) planComes(name, asked);
-  const old = await database.read<Job>("kept", name);
-  if (old && !jobStore(name).now) jobStore(name).set(old);
-  const draft = await openDraft(name); // with which the screens begin, and then know what is on record
+  const kept = database.read<Job>("kept", name).then((old) => {
+    if (old && !jobStore(name).now) jobStore(name).set(old);
+  });
+  const draft = await openDraft(name, kept); // with which the screens begin, and then know what is on record
   if (!asked) return;
   const { work_plan: _, ...job } = await asked;
   const started = draft || pageOf(name).now ? undefined : startDraft(draftFrom(job));
-  await Promise.all([keepJob(job), started]);
+  // Answers may come in another order than the questions were asked in.
+  const overtaken = answers.get(name) !== before && isOlder(job, jobStore(name).now);
+  await Promise.all([overtaken ? undefined : keepJob(job), started]);
 }
 
 let begun: { name: string; done: Promise<void> } | undefined;
 
-// beginOpening opens a job before the screens of a job have come; opening then goes on with that, once.
-// ask.js asks in the same words.
-export function beginOpening(name: string, stop: string): void {
-  begun = { name, done: open(name, stop === "plan") };
-  begun.done.catch(() => undefined); // whoever goes on with it tells
+// comes settles once a job is there to be drawn.
+function comes(name: string): Promise<true> {
+  return new Promise((then) => {
+    const page = pageOf(name);
+    const stop = page.watch(() => {
+      stop();
+      then(true);
+    });
+  });
+}
+
+// beginOpening opens a job before anything is drawn; opening then goes on with that, once. It says whether the job is there to be
+// drawn, as soon as that is known. ask.js asks in the same words.
+export function beginOpening(name: string, stop: string): Promise<boolean> {
+  const done = open(name, stop === "plan" || stop === "work");
+  begun = { name, done };
+  const isThere = () => pageOf(name).now !== undefined;
+  return Promise.race([comes(name), done.then(isThere, isThere)]); // whoever goes on with it tells of a failure
 }
 
 export function opening(name: string): Promise<void> {

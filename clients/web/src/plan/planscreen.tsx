@@ -37,17 +37,31 @@ export function PlanScreen({ job }: { job: Ready }) {
         <div>
           {plan && <Hours plan={plan} />}
           {plan && (
-            <Soon>
-              <Price plan={plan} />
-              <Materials plan={plan} />
-            </Soon>
+            <>
+              <Soon>
+                <Price plan={plan} />
+              </Soon>
+              <Soon>
+                <Materials plan={plan} />
+              </Soon>
+            </>
           )}
         </div>
         <div>
-          {plan?.exposure && <Exposure day={plan.exposure} />}
+          {plan?.exposure && (
+            <Soon>
+              <Exposure day={plan.exposure} />
+            </Soon>
+          )}
+          {plan && (
+            <Soon>
+              <Steps plan={plan} />
+            </Soon>
+          )}
           <Soon>
-            {plan && <Steps plan={plan} />}
             <Crew job={job} days={plan?.exposure?.days} />
+          </Soon>
+          <Soon>
             <Areas job={job} plan={plan} />
           </Soon>
         </div>

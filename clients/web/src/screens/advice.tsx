@@ -5,6 +5,7 @@ import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import { PanelAdviceCard } from "../parts/paneladvice";
 import { Cautions, MeasureNext } from "../parts/reasons";
+import { Soon } from "../parts/soon";
 import { to } from "../route";
 import { call } from "../wire/call";
 import { parts, phrase } from "../words/phrase";
@@ -65,12 +66,16 @@ export function Advice({ job }: { job: Ready }) {
       <section aria-labelledby="panel-advice">
         <h2 id="panel-advice">{phrase("Panel by panel")}</h2>
         <div class="cards two">
-          {panels.map((a) => (
-            <PanelAdviceCard key={a.panel_id} advice={a} open={panels.length === 1} />
+          {panels.map((a, i) => (
+            <Soon key={a.panel_id} unless={i === 0}>
+              <PanelAdviceCard advice={a} open={panels.length === 1} />
+            </Soon>
           ))}
         </div>
       </section>
-      <Cautions cautions={told?.cautions} heading={phrase("Watch on the whole job")} />
+      <Soon>
+        <Cautions cautions={told?.cautions} heading={phrase("Watch on the whole job")} />
+      </Soon>
     </>
   );
 }

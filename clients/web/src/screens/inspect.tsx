@@ -10,6 +10,7 @@ import { Fold } from "../parts/fold";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
 import { body, Outline } from "../parts/outline";
+import { Soon } from "../parts/soon";
 import { PaintEntry } from "../parts/vehicle";
 import { go, to } from "../route";
 import type { Inspection } from "../wire/contract";
@@ -48,20 +49,24 @@ export function Inspect({ job }: { job: Ready }) {
         <p class="key hint">{parts("{none} not looked at · {begun} begun · {graded} marks graded", { none: <b>+</b>, begun: <b>◔</b>, graded: <b>✓</b> })}</p>
       </section>
       <div>
-        <section aria-labelledby="list">
-          <h2 id="list">{phrase("As a list")}</h2>
-          <ul class="plain rows">
-            {ids.map((id) => (
-              <li key={id}>
-                <a href={to("job", job.id, "inspect", id)}>
-                  <b>{panelName(id)}</b>
-                  <span class="soft">{saysOf(job, id)}</span>
-                </a>
-              </li>
-            ))}
-          </ul>
-        </section>
-        <AskedOfVehicle job={job} />
+        <Soon>
+          <section aria-labelledby="list">
+            <h2 id="list">{phrase("As a list")}</h2>
+            <ul class="plain rows">
+              {ids.map((id) => (
+                <li key={id}>
+                  <a href={to("job", job.id, "inspect", id)}>
+                    <b>{panelName(id)}</b>
+                    <span class="soft">{saysOf(job, id)}</span>
+                  </a>
+                </li>
+              ))}
+            </ul>
+          </section>
+        </Soon>
+        <Soon>
+          <AskedOfVehicle job={job} />
+        </Soon>
         <Fold summary={phrase("Goal")}>
           <WordChoice
             label={phrase("What the owner wants")}

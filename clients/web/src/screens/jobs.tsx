@@ -6,7 +6,7 @@ import { type Filter, filterWords, useJobs } from "../job/list";
 import { Mark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import { partOf, to } from "../route";
-import { day } from "../words/number";
+import { day } from "../words/day";
 import { phrase } from "../words/phrase";
 import { word } from "../words/word";
 import { JobFilter } from "./jobfilter";

@@ -3,7 +3,7 @@ import { useStore } from "../device/store";
 import { mendable, takeBack } from "../job/record";
 import { Mark } from "../parts/marks";
 import { go, partOf, to } from "../route";
-import { moment } from "../words/number";
+import { moment } from "../words/day";
 import { parts, phrase } from "../words/phrase";
 import { big } from "../words/word";
 

@@ -6,6 +6,7 @@ import { WordChoice, YesNo } from "../parts/choice";
 import { NumberEntry, Severity, TextEntry } from "../parts/entry";
 import { Fold } from "../parts/fold";
 import { body, partOfPanel } from "../parts/outline";
+import { Soon } from "../parts/soon";
 import { PaintEntry } from "../parts/vehicle";
 import { go, to } from "../route";
 import type { Defect, Panel } from "../wire/contract";
@@ -65,31 +66,39 @@ export function PanelSheet({ job, panel: id }: { job: Ready; panel: string }) {
       </section>
       <section aria-labelledby="surface">
         <h3 id="surface">{phrase("Surface")}</h3>
-        <WordChoice
-          label={phrase("What the paint is on")}
-          fact="panel.substrate"
-          prefix="SUBSTRATE"
-          value={panel.substrate}
-          onPick={(substrate) => edit(phrase("substrate"), (p) => ({ ...p, substrate }))}
-        />
-        {flags.map(([key, label]) => (
-          <YesNo key={key} label={label()} value={panel[key]} onPick={(v) => edit(small(label()), (p) => ({ ...p, [key]: v }))} />
-        ))}
-        <NumberEntry fact="climate.panel_c" value={panel.panel_c} onSet={(panel_c) => edit(phrase("panel temperature"), (p) => ({ ...p, panel_c }))} />
-        {panel.repaint_known && (
-          <NumberEntry
-            fact="paint.cured_days"
-            value={panel.cured_days}
-            onSet={(cured_days) => edit(phrase("days since repaint"), (p) => ({ ...p, cured_days }))}
+        <Soon>
+          <WordChoice
+            label={phrase("What the paint is on")}
+            fact="panel.substrate"
+            prefix="SUBSTRATE"
+            value={panel.substrate}
+            onPick={(substrate) => edit(phrase("substrate"), (p) => ({ ...p, substrate }))}
           />
-        )}
-        <NumberEntry
-          fact="film.taken_um"
-          value={panel.film_taken_um}
-          onSet={(film_taken_um) => edit(phrase("film taken before"), (p) => ({ ...p, film_taken_um }))}
-        />
+        </Soon>
+        <Soon>
+          {flags.map(([key, label]) => (
+            <YesNo key={key} label={label()} value={panel[key]} onPick={(v) => edit(small(label()), (p) => ({ ...p, [key]: v }))} />
+          ))}
+        </Soon>
+        <Soon>
+          <NumberEntry fact="climate.panel_c" value={panel.panel_c} onSet={(panel_c) => edit(phrase("panel temperature"), (p) => ({ ...p, panel_c }))} />
+          {panel.repaint_known && (
+            <NumberEntry
+              fact="paint.cured_days"
+              value={panel.cured_days}
+              onSet={(cured_days) => edit(phrase("days since repaint"), (p) => ({ ...p, cured_days }))}
+            />
+          )}
+          <NumberEntry
+            fact="film.taken_um"
+            value={panel.film_taken_um}
+            onSet={(film_taken_um) => edit(phrase("film taken before"), (p) => ({ ...p, film_taken_um }))}
+          />
+        </Soon>
       </section>
-      <AskedOfPanel job={job} panel={id} />
+      <Soon>
+        <AskedOfPanel job={job} panel={id} />
+      </Soon>
       <Fold summary={phrase("Its paint, where it differs from the vehicle’s")}>
         <PaintEntry age paint={panel.paint ?? {}} onSet={(paint) => edit(phrase("paint"), (p) => ({ ...p, paint }))} />
       </Fold>

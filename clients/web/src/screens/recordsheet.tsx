@@ -4,9 +4,11 @@ import { onlyRead } from "../job/sheet";
 import { BeforeAfter } from "../parts/beforeafter";
 import { LadderMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
+import { Soon } from "../parts/soon";
 import type { JobPanel } from "../wire/contract";
+import { day } from "../words/day";
 import { locale } from "../words/locale";
-import { day, figure, spread } from "../words/number";
+import { figure, spread } from "../words/number";
 import { phrase } from "../words/phrase";
 import { big, given, ladderWords, panelName, stepsOf, word } from "../words/word";
 import type { Ready } from "./jobframe";
@@ -39,8 +41,10 @@ export function RecordSheet({ job }: { job: Ready }) {
           })}
         </p>
       </header>
-      {panels.map((p) => (
-        <PanelRecord key={p.panel_id} panel={p} />
+      {panels.map((p, i) => (
+        <Soon key={p.panel_id} unless={i === 0}>
+          <PanelRecord panel={p} />
+        </Soon>
       ))}
       {closings.length > 0 && (
         <section>

@@ -10,7 +10,7 @@ import { hitWords } from "../rules/hit";
 import { Place } from "../rules/places";
 import { call } from "../wire/call";
 import type { Answer } from "../wire/contract";
-import { moment } from "../words/number";
+import { moment } from "../words/day";
 import { phrase } from "../words/phrase";
 import { RuleFileEditor } from "./rulefile";
 import { RuleHints } from "./rulehints";

@@ -7,7 +7,7 @@ import { type Files, fetchFiles, put } from "../rules/edits";
 import { Effects } from "../rules/effects";
 import { call } from "../wire/call";
 import type { RuleSet } from "../wire/contract";
-import { moment } from "../words/number";
+import { moment } from "../words/day";
 import { phrase } from "../words/phrase";
 
 const shown = 12; // characters of a hash

@@ -63,7 +63,11 @@ function OnePanel({ job, id, onRecord }: { job: Ready; id: string; onRecord: Job
           </div>
         )}
         {verdict && trials.length > 0 && <VerdictCard verdict={verdict} trials={trials.length} />}
-        {verdict?.next?.advice && <StepCard step={verdict.next.advice} />}
+        {verdict?.next?.advice && (
+          <Soon>
+            <StepCard step={verdict.next.advice} />
+          </Soon>
+        )}
         {verdict && trials.length > 0 && !over && queued.length === 0 && (
           <Fold summary={phrase("What to watch")}>
             <Cautions cautions={verdict.cautions} heading={phrase("Watch")} />
@@ -192,50 +196,56 @@ function TrialSheet({ job, id, onRecord }: { job: Ready; id: string; onRecord: J
         value={trial.panel_wiped}
         onPick={(v) => edit(phrase("panel wiping"), { panel_wiped: v })}
       />
-      <h3>{phrase("Readings afterwards, at the same spots")}</h3>
-      <ul class="plain rows">
-        {quantities
-          .filter((q) => counted(job.draft, "found", id, q) > 0 || counted(shown, "trial", id, q) > 0)
-          .map((q) => (
-            <li key={q.id}>
-              <a href={to("job", job.id, "read", "trial", id, q.id)} onClick={() => edit("", {})}>
-                <b>{q.title}</b>
-                <span class="soft">
-                  {counted(shown, "trial", id, q)
-                    ? phrase("{n} {n|reading|readings} afterwards", { n: counted(shown, "trial", id, q) })
-                    : phrase("no readings afterwards")}
-                </span>
-              </a>
-            </li>
-          ))}
-        <li>
-          <a href={to("job", job.id, "read", "trial", id, "gloss60")} onClick={() => edit("", {})}>
-            <b>{phrase("Another scale")}</b>
-            <span class="soft">{phrase("open the keypad")}</span>
-          </a>
-        </li>
-      </ul>
-      <h3>{phrase("What is left under the light")}</h3>
-      {defects.map((d, i) => {
-        const kind = word(d.kind, "DEFECT_KIND");
-        return <Severity key={d.kind} label={big(kind)} value={left.find((l) => l.kind === d.kind)?.severity} onSet={(v) => setLeft(i, kind, v)} />;
-      })}
-      <Severity
-        label={phrase("Trails or haze that the step left")}
-        value={trial.trails_left}
-        onSet={(trails_left) => edit(phrase("trails left"), { trails_left })}
-      />
-      <WordChoice
-        label={phrase("How the residue came away")}
-        fact="trial.wipe_off"
-        prefix="WIPE_OFF"
-        value={trial.wipe_off}
-        open={phrase("not noted")}
-        onPick={(wipe_off) => edit(phrase("wipe-off"), { wipe_off })}
-      />
-      <YesNo label={phrase("The pad was loaded")} value={trial.pad_loaded} onPick={(v) => edit(phrase("pad"), { pad_loaded: v })} />
-      <YesNo label={phrase("Colour on the pad")} value={trial.color_transfer} onPick={(v) => edit(phrase("colour on the pad"), { color_transfer: v })} />
-      <NumberEntry fact="trial.panel_c" value={trial.panel_c} onSet={(panel_c) => edit(phrase("panel heat"), { panel_c })} />
+      <Soon>
+        <h3>{phrase("Readings afterwards, at the same spots")}</h3>
+        <ul class="plain rows">
+          {quantities
+            .filter((q) => counted(job.draft, "found", id, q) > 0 || counted(shown, "trial", id, q) > 0)
+            .map((q) => (
+              <li key={q.id}>
+                <a href={to("job", job.id, "read", "trial", id, q.id)} onClick={() => edit("", {})}>
+                  <b>{q.title}</b>
+                  <span class="soft">
+                    {counted(shown, "trial", id, q)
+                      ? phrase("{n} {n|reading|readings} afterwards", { n: counted(shown, "trial", id, q) })
+                      : phrase("no readings afterwards")}
+                  </span>
+                </a>
+              </li>
+            ))}
+          <li>
+            <a href={to("job", job.id, "read", "trial", id, "gloss60")} onClick={() => edit("", {})}>
+              <b>{phrase("Another scale")}</b>
+              <span class="soft">{phrase("open the keypad")}</span>
+            </a>
+          </li>
+        </ul>
+      </Soon>
+      <Soon>
+        <h3>{phrase("What is left under the light")}</h3>
+        {defects.map((d, i) => {
+          const kind = word(d.kind, "DEFECT_KIND");
+          return <Severity key={d.kind} label={big(kind)} value={left.find((l) => l.kind === d.kind)?.severity} onSet={(v) => setLeft(i, kind, v)} />;
+        })}
+        <Severity
+          label={phrase("Trails or haze that the step left")}
+          value={trial.trails_left}
+          onSet={(trails_left) => edit(phrase("trails left"), { trails_left })}
+        />
+      </Soon>
+      <Soon>
+        <WordChoice
+          label={phrase("How the residue came away")}
+          fact="trial.wipe_off"
+          prefix="WIPE_OFF"
+          value={trial.wipe_off}
+          open={phrase("not noted")}
+          onPick={(wipe_off) => edit(phrase("wipe-off"), { wipe_off })}
+        />
+        <YesNo label={phrase("The pad was loaded")} value={trial.pad_loaded} onPick={(v) => edit(phrase("pad"), { pad_loaded: v })} />
+        <YesNo label={phrase("Colour on the pad")} value={trial.color_transfer} onPick={(v) => edit(phrase("colour on the pad"), { color_transfer: v })} />
+        <NumberEntry fact="trial.panel_c" value={trial.panel_c} onSet={(panel_c) => edit(phrase("panel heat"), { panel_c })} />
+      </Soon>
       {wrong && (
         <p class="wrong" role="alert">
           {wrong}

@@ -3,6 +3,7 @@ import { recordPlan } from "../job/record";
 import { isClosed, isPlanned } from "../job/ticks";
 import { Mark } from "../parts/marks";
 import { say, Trouble } from "../parts/notice";
+import { Soon } from "../parts/soon";
 import { Sums } from "../plan/sums";
 import type { WorkCourse } from "../wire/contract";
 import { phrase } from "../words/phrase";
@@ -42,11 +43,17 @@ export function Work({ job }: { job: Ready }) {
       ))}
       {panels.length > 0 && <h2>{phrase("Panel by panel")}</h2>}
       <div class="cards two">
-        {panels.map((p) => (
-          <PanelWork key={p.panel_id} job={job} panel={p} plan={plan} />
+        {panels.map((p, i) => (
+          <Soon key={p.panel_id} unless={i === 0}>
+            <PanelWork job={job} panel={p} plan={plan} />
+          </Soon>
         ))}
       </div>
-      {planned && <Ending job={job} />}
+      {planned && (
+        <Soon>
+          <Ending job={job} />
+        </Soon>
+      )}
     </>
   );
 }

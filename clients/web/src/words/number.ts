@@ -3,7 +3,6 @@ import { locale } from "./locale";
 // Setting up the first format takes a slow phone a tenth of a second. So none is set up twice, and figures of the usual size are
 // written without one where the page is read most; that comes to the same (see browser/figures.test.mjs).
 const numbers = new Map<string, Intl.NumberFormat>();
-const times = new Map<string, Intl.DateTimeFormat>();
 const marks: Record<string, string> = { en: ".", "en-GB": ".", "en-US": ".", de: ",", "de-DE": ",", "de-AT": "," };
 const usual = 9_999; // beyond it thousands stand apart
 
@@ -49,18 +48,6 @@ export function duration(minutes: number): string {
   const m = whole % 60;
   return h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
 }
-
-function told(time: string | undefined, how: Intl.DateTimeFormatOptions): string {
-  if (!time) return "";
-  const key = `${locale()} ${how.timeStyle}`;
-  const format = times.get(key) ?? new Intl.DateTimeFormat(locale(), how);
-  times.set(key, format);
-  return format.format(new Date(time));
-}
-
-// day says the day of a time, and moment the minute of it too.
-export const day = (time: string | undefined): string => told(time, { dateStyle: "medium" });
-export const moment = (time: string | undefined): string => told(time, { dateStyle: "medium", timeStyle: "short" });
 
 export type Spread = { n: number; mean: number; s?: number };
 
