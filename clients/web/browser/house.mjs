@@ -112,6 +112,22 @@ export async function until(ask, what) {
   }
 }
 
+// whole waits until nothing more is drawn: what lies below the first picture of a screen comes after it.
+export const whole = (page) =>
+  page.evaluate(
+    () =>
+      new Promise((then) => {
+        let timer;
+        const wait = () => {
+          clearTimeout(timer);
+          timer = setTimeout(() => (seen.disconnect(), then()), 120);
+        };
+        const seen = new MutationObserver(wait);
+        seen.observe(document.body, { childList: true, subtree: true });
+        wait();
+      }),
+  );
+
 // settled waits until the page can do without a network: its files and the words of its forms are on the device.
 export const settled = (page) =>
   until(

@@ -84,7 +84,7 @@ test("a technician does the whole job on a phone", async () => {
     .getByRole("link", { name: /^Test spot on/ })
     .first()
     .waitFor();
-  assert.equal(await page.locator(".advice").count(), 4);
+  await until(async () => (await page.locator(".advice").count()) === 4, "every panel has its advice");
   assert.match(await page.locator(".advice").first().innerText(), /polish/);
 
   await page

@@ -66,3 +66,31 @@ test("an answer that comes late does not take back what was recorded meanwhile",
   assert.deepEqual(complaints, []);
   await context.close();
 });
+
+test("a tick that is taken back while it is about to be sent is not recorded", async () => {
+  const name = await inspected(service, "undone");
+  await asked(service, "JobService", "RecordPlan", { name, plan: { panels: [{ panel_id: "roof", ladder: "LADDER_POLISH_FINISH" }] } });
+  const { page, complaints, context } = await open(browser);
+  // A slow device: it takes a while to look through what waits.
+  await page.addInitScript(() => {
+    const { getAll } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.getAll = function (...of) {
+      const end = performance.now() + 800;
+      const hold = () => {
+        if (performance.now() < end) this.count().onsuccess = hold; // as long as something is asked, it is not over
+      };
+      if (this.name === "waiting") hold();
+      return getAll.apply(this, of);
+    };
+  });
+  await page.goto(`${service.url}/#/job/undone/work`);
+  await page.getByRole("button", { name: "Tick off polish on roof" }).click();
+  await page.getByRole("button", { name: "Undo" }).click();
+  await page.getByText("Taken back: polish on roof").waitFor();
+  await waitSent(page);
+  const job = await asked(service, "JobService", "GetJob", { name });
+  assert.equal(job.panels.find((p) => p.panel_id === "roof").steps[0].state, "STEP_STATE_OPEN");
+  await page.getByRole("button", { name: "Tick off polish on roof" }).waitFor();
+  assert.deepEqual(complaints, []);
+  await context.close();
+});

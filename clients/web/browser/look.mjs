@@ -1,7 +1,7 @@
 // What every screen must keep, by day and by night, on a phone and on a desk.
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
-import { phone, sideways, tooSmall, violations } from "./house.mjs";
+import { phone, sideways, tooSmall, violations, whole } from "./house.mjs";
 
 const shots = process.env.SHOTS; // a folder to put pictures in, for whoever wants to look
 const desk = { width: 1440, height: 900 };
@@ -46,6 +46,7 @@ const unfold = (page) =>
 // look holds a screen to the rules that axe knows, to the sizes of thumb and screen, and to the order of its headings.
 export async function look(page, name, language = "en") {
   const before = page.viewportSize();
+  await whole(page);
   if (shots) await picture(page, name, language);
   const folds = await unfold(page);
   for (const width of [390, 1440]) {

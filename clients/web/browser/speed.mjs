@@ -111,7 +111,7 @@ async function day() {
 
 // The screens of a working day, each with what there must be for it to be used.
 const screens = [
-  ["jobs", "/", "main a[href='#/new']"],
+  ["jobs", "/", "main .cards a"],
   ["booking in", "/#/new", "main form button.main"],
   ["inspection", "/#/job/booked/inspect", "main svg a"],
   ["one panel", "/#/job/inspected/inspect/bonnet", "main .panel-sheet .severity button"],

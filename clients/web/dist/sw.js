@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CqzWxm5J.js","/assets/classroom-D8LGpaLe.js","/assets/clock-DUgslePm.js","/assets/correcting-Bb86q8l5.js","/assets/details-C3yrnnw_.js","/assets/draft-BpWN6j74.js","/assets/events-f9PNIDsh.js","/assets/fit-qOz4TAy4.js","/assets/german-CoTpEG-D.js","/assets/rules-BeGMblUB.js","/assets/rules-m4j9v7kq.css","/assets/when-Cp-IUOjj.js"];
-const shell = `shell-${"b15d43cfbc567952"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BL_dbxbM.js","/assets/classroom-5rNF9xP9.js","/assets/clock-DUgslePm.js","/assets/correcting-CnjAx-mZ.js","/assets/details-DEmzMie1.js","/assets/draft-D7dBpw0s.js","/assets/events-BObMh5aK.js","/assets/fit-DyDaKy4u.js","/assets/german-CoTpEG-D.js","/assets/rules-C7pl-_GV.js","/assets/rules-m4j9v7kq.css","/assets/when-Crf8xV3W.js"];
+const shell = `shell-${"e25e3b46b155bf66"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

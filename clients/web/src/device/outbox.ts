@@ -73,6 +73,7 @@ export async function post<M extends Method>(
 
 let underWay: { place: number | undefined; arrival: Promise<boolean> } | undefined; // the entry that is being sent
 const patience = 5_000; // ms
+const leaving = new Set<number | undefined>(); // places of entries that are being taken back, and must not be sent meanwhile
 
 // withdraw takes back an entry that was not sent, and says whether it could. One that is under way is waited for, since it may be on
 // record already.
@@ -82,12 +83,17 @@ export async function withdraw(entry: Entry): Promise<boolean> {
     await Promise.race([underWay.arrival.catch(() => false), new Promise((late) => setTimeout(late, patience))]);
     if (entry.place === underWay?.place) return false;
   }
-  await look();
-  if (!waiting.now.some((e) => e.place === entry.place)) return false;
-  await database.remove("waiting", entry.place);
-  await look();
-  void send();
-  return true;
+  leaving.add(entry.place);
+  try {
+    await look();
+    if (!waiting.now.some((e) => e.place === entry.place)) return false;
+    await database.remove("waiting", entry.place);
+    await look();
+    return true;
+  } finally {
+    leaving.delete(entry.place);
+    void send(); // what stood behind it
+  }
 }
 
 // requestOf is the request id that an entry is sent with.
@@ -140,7 +146,7 @@ async function drain(): Promise<void> {
     await look();
     const held = new Set<string>();
     const next = waiting.now.find((e) => {
-      if (e.refused) held.add(e.job);
+      if (e.refused || leaving.has(e.place)) held.add(e.job);
       return !held.has(e.job);
     });
     if (!next) {

@@ -6,6 +6,7 @@ import { combinationWords, settingRows } from "./combination";
 import { Fold } from "./fold";
 import { LadderMark, StateMark, StepMark } from "./marks";
 import { Cautions, Why } from "./reasons";
+import { Soon } from "./soon";
 
 // PanelAdviceCard is the answer for one panel with everything behind it.
 export function PanelAdviceCard({ advice, open }: { advice: PanelAdvice; open: boolean }) {
@@ -50,7 +51,9 @@ export function PanelAdviceCard({ advice, open }: { advice: PanelAdvice; open: b
           <Why reason={advice.ladder_reason} />
         </div>
         {(advice.steps ?? []).map((s, i) => (
-          <StepCard key={i} step={s} />
+          <Soon key={i}>
+            <StepCard step={s} />
+          </Soon>
         ))}
         {advice.film && <FilmSays film={advice.film} />}
         {advice.gloss && <p>{glossSays(advice.gloss)}</p>}
