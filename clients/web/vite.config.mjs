@@ -1,5 +1,6 @@
 import { defineConfig } from "vite";
 import { inOne } from "./build/inone.mjs";
+import { packed } from "./build/packed.mjs";
 import { shell } from "./build/shell.mjs";
 
 export default defineConfig({
@@ -21,5 +22,5 @@ export default defineConfig({
       },
     },
   },
-  plugins: [inOne(), shell()],
+  plugins: [inOne(), shell(), packed()],
 });

@@ -4,11 +4,8 @@
 package web
 
 import (
-	"bytes"
-	"compress/gzip"
-	"crypto/sha256"
 	"embed"
-	"encoding/hex"
+	"errors"
 	"fmt"
 	"io/fs"
 	"net/http"
@@ -25,9 +22,7 @@ type page struct {
 	media  string
 	cache  string
 	policy string
-	etag   string
-	plain  []byte
-	packed []byte // by gzip
+	forms  []form
 }
 
 // Over serves the page, and hands whatever is no file of the page to api.
@@ -56,11 +51,10 @@ func readPages() (map[string]page, error) {
 		if err != nil || entry.IsDir() {
 			return err
 		}
-		text, err := fs.ReadFile(root, name)
-		if err != nil {
-			return err
+		if path.Ext(name) == packed {
+			return nil // it comes with the file that it holds
 		}
-		p, err := newPage(name, text)
+		p, err := readPage(root, name)
 		if err != nil {
 			return err
 		}
@@ -74,25 +68,25 @@ func readPages() (map[string]page, error) {
 	return pages, nil
 }
 
-func newPage(name string, text []byte) (page, error) {
-	sum := sha256.Sum256(text)
-	p := page{media: mediaOf(name), cache: "no-cache", policy: policyFor(text), etag: strconv.Quote(hex.EncodeToString(sum[:16])), plain: text}
-	if strings.HasPrefix(name, "assets/") { // their names change with their content
-		p.cache = "public, max-age=31536000, immutable"
-	}
-	var packed bytes.Buffer
-	z, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+// packed is what the name of a file ends with that holds another one packed by brotli.
+const packed = ".br"
+
+func readPage(root fs.FS, name string) (page, error) {
+	text, err := fs.ReadFile(root, name)
 	if err != nil {
 		return page{}, err
 	}
-	if _, err := z.Write(text); err != nil {
+	small, err := fs.ReadFile(root, name+packed)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return page{}, err
 	}
-	if err := z.Close(); err != nil {
+	forms, err := formsOf(text, small)
+	if err != nil {
 		return page{}, err
 	}
-	if packed.Len() < len(text) {
-		p.packed = packed.Bytes()
+	p := page{media: mediaOf(name), cache: "no-cache", policy: policyFor(text), forms: forms}
+	if strings.HasPrefix(name, "assets/") { // their names change with their content
+		p.cache = "public, max-age=31536000, immutable"
 	}
 	return p, nil
 }
@@ -125,29 +119,18 @@ func (p page) send(w http.ResponseWriter, r *http.Request) {
 	h.Set("Referrer-Policy", "no-referrer")
 	h.Set("Vary", "Accept-Encoding")
 	h.Set("X-Content-Type-Options", "nosniff")
-	text, etag := p.plain, p.etag
-	if p.packed != nil && takesGzip(r) {
-		text, etag = p.packed, strings.TrimSuffix(p.etag, `"`)+`-gzip"`
-		h.Set("Content-Encoding", "gzip")
+	chosen := choose(p.forms, r)
+	if chosen.coding != "" {
+		h.Set("Content-Encoding", chosen.coding)
 	}
-	h.Set("ETag", etag)
-	if r.Header.Get("If-None-Match") == etag {
+	h.Set("ETag", chosen.etag)
+	if r.Header.Get("If-None-Match") == chosen.etag {
 		w.WriteHeader(http.StatusNotModified)
 		return
 	}
-	h.Set("Content-Length", strconv.Itoa(len(text)))
+	h.Set("Content-Length", strconv.Itoa(len(chosen.text)))
 	w.WriteHeader(http.StatusOK)
 	if r.Method == http.MethodGet {
-		_, _ = w.Write(text)
+		_, _ = w.Write(chosen.text)
 	}
-}
-
-func takesGzip(r *http.Request) bool {
-	for part := range strings.SplitSeq(r.Header.Get("Accept-Encoding"), ",") {
-		name, weight, _ := strings.Cut(strings.TrimSpace(part), ";")
-		if strings.EqualFold(name, "gzip") {
-			return strings.ReplaceAll(weight, " ", "") != "q=0"
-		}
-	}
-	return false
 }

@@ -103,16 +103,47 @@ func TestFilesThatChangeAreAskedForAgain(t *testing.T) {
 
 func TestFilesArePackedForThoseWhoTakeIt(t *testing.T) {
 	handler := overTeapot(t)
-	plain := ask(handler, "GET", "/sw.js")
-	packed := ask(handler, "GET", "/sw.js", "Accept-Encoding", "br, gzip;q=0.8")
-	require.Equal(t, "gzip", packed.Header.Get("Content-Encoding"))
-	assert.NotEqual(t, plain.Header.Get("ETag"), packed.Header.Get("ETag"), "one tag stands for one form")
-	z, err := gzip.NewReader(packed.Body)
+	for _, c := range []struct{ takes, coding string }{
+		{"", ""},
+		{"identity", ""},
+		{"gzip", "gzip"},
+		{"gzip, deflate, br, zstd", "br"},
+		{"br;q=0.1, gzip;q=0.8", "br"}, // the smaller of those that are taken
+		{"GZIP;q=0.001", "gzip"},
+		{"br; q=0, gzip", "gzip"},
+		{"br;q=0.0, gzip;q=0", ""},
+		{"brotli", ""},
+	} {
+		resp := ask(handler, "GET", "/", "Accept-Encoding", c.takes)
+		assert.Equal(t, c.coding, resp.Header.Get("Content-Encoding"), c.takes)
+		assert.Equal(t, "Accept-Encoding", resp.Header.Get("Vary"), "what stands between must not give one form to all")
+	}
+}
+
+func TestOneTagStandsForOneForm(t *testing.T) {
+	handler := overTeapot(t)
+	tags := map[string]bool{}
+	for _, takes := range []string{"", "gzip", "br"} {
+		tag := ask(handler, "GET", "/", "Accept-Encoding", takes).Header.Get("ETag")
+		assert.False(t, tags[tag], tag)
+		tags[tag] = true
+		again := ask(handler, "GET", "/", "Accept-Encoding", takes, "If-None-Match", tag)
+		assert.Equal(t, http.StatusNotModified, again.StatusCode, takes)
+	}
+	assert.Len(t, tags, 3)
+}
+
+func TestZippedFilesHoldWhatThePlainOnesDo(t *testing.T) {
+	handler := overTeapot(t)
+	z, err := gzip.NewReader(ask(handler, "GET", "/sw.js", "Accept-Encoding", "gzip").Body)
 	require.NoError(t, err)
 	text, err := io.ReadAll(z)
 	require.NoError(t, err)
-	assert.Equal(t, body(t, plain), string(text))
-	assert.Empty(t, ask(handler, "GET", "/sw.js", "Accept-Encoding", "gzip;q=0").Header.Get("Content-Encoding"))
+	assert.Equal(t, body(t, ask(handler, "GET", "/sw.js")), string(text))
+}
+
+func TestPackedFilesAreNoPagesOfTheirOwn(t *testing.T) {
+	assert.Equal(t, http.StatusTeapot, ask(overTeapot(t), "GET", "/index.html.br").StatusCode)
 }
 
 func TestWhateverIsNoFileIsForTheService(t *testing.T) {

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BL_dbxbM.js","/assets/classroom-5rNF9xP9.js","/assets/clock-DUgslePm.js","/assets/correcting-CnjAx-mZ.js","/assets/details-DEmzMie1.js","/assets/draft-D7dBpw0s.js","/assets/events-BObMh5aK.js","/assets/fit-DyDaKy4u.js","/assets/german-CoTpEG-D.js","/assets/rules-C7pl-_GV.js","/assets/rules-m4j9v7kq.css","/assets/when-Crf8xV3W.js"];
-const shell = `shell-${"e25e3b46b155bf66"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CwMIVgAc.js","/assets/classroom-CDtGnxzH.js","/assets/clock-DUgslePm.js","/assets/correcting-S6wP78xd.js","/assets/details-DTINyBSO.js","/assets/draft-D5_nojz4.js","/assets/events-CuMaFGTl.js","/assets/fit-aYbdJ9VH.js","/assets/german-CoTpEG-D.js","/assets/rules-Cw2uQSoz.js","/assets/rules-m4j9v7kq.css","/assets/when--R0xFqq-.js"];
+const shell = `shell-${"98c75b2440ce8828"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

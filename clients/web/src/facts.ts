@@ -11,7 +11,10 @@ export const facts = new Store<Facts | undefined>(undefined);
 
 type Told = { facts?: FactInfo[]; tables?: { name?: string; fields?: FactInfo[] }[]; rule_set?: string };
 
+let last: Told | undefined;
+
 function take(told: Told): void {
+  last = told;
   const words = new Map<string, string[]>();
   for (const fact of told.facts ?? []) words.set(fact.name ?? "", fact.words ?? []);
   for (const table of told.tables ?? []) for (const field of table.fields ?? []) words.set(`${table.name}:${field.name}`, field.words ?? []);
@@ -26,9 +29,12 @@ export async function loadFacts(): Promise<void> {
     () => undefined,
   );
   const told = await asked;
-  take(told);
+  if (isNews(told)) take(told);
   await database.put("kept", "facts", told);
 }
+
+// isNews spares the page a second drawing: the facts are most often those of the last time.
+const isNews = (told: Told): boolean => JSON.stringify(told) !== JSON.stringify(last);
 
 // factOf gives a fact's bounds, and its name and unit in the language of the page; before the schema has come there are none.
 export function factOf(name: string): FactInfo {

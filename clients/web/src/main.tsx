@@ -1,6 +1,6 @@
 import "./look/look.css";
 import { hydrate } from "preact";
-import { whenIdle } from "./device/idle";
+import { inTurn, whenIdle } from "./device/idle";
 import { send } from "./device/outbox";
 import { reach, watchReach } from "./device/reach";
 import { entered } from "./entered";
@@ -73,6 +73,6 @@ function keepThePage(): void {
   if (navigator.onLine) navigator.serviceWorker.register("/sw.js").catch(again);
   else again();
 }
-const afterwards = () => void jobIsThere().then(() => whenIdle(bringTheRest, 3_000));
+const afterwards = () => void jobIsThere().then(() => inTurn(bringTheRest)); // after what lies below the first picture
 if (document.readyState === "complete") afterwards();
 else addEventListener("load", afterwards, { once: true });
