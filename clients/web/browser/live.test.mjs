@@ -94,3 +94,38 @@ test("a tick that is taken back while it is about to be sent is not recorded", a
   assert.deepEqual(complaints, []);
   await context.close();
 });
+
+test("a tick that one window is sending while another takes it back ends taken back", async () => {
+  const name = await inspected(service, "windows");
+  await asked(service, "JobService", "RecordPlan", { name, plan: { panels: [{ panel_id: "roof", ladder: "LADDER_POLISH_FINISH" }] } });
+  const { page: one, complaints, context } = await open(browser);
+  // The service has recorded it, and its answer is still on the way.
+  let at = "not sent";
+  let letGo;
+  const free = new Promise((then) => (letGo = then));
+  await one.route(
+    /RecordProgress/,
+    async (route) => {
+      const response = await route.fetch();
+      at = "recorded";
+      await free;
+      await route.fulfill({ response });
+    },
+    { times: 1 },
+  );
+  await one.goto(`${service.url}/#/job/windows/work`);
+  await one.getByRole("button", { name: "Tick off polish on roof" }).click();
+  await until(() => at === "recorded", "the tick is recorded");
+  const other = await context.newPage();
+  await other.goto(`${service.url}/#/job/windows/work`);
+  await other.getByRole("button", { name: "Take back: polish on roof" }).click();
+  await other.evaluate(() => new Promise((then) => setTimeout(then, 300))); // time enough to take it back too early
+  letGo();
+  await other.getByText("Taken back: polish on roof").waitFor();
+  await waitSent(other);
+  const job = await asked(service, "JobService", "GetJob", { name });
+  assert.equal(job.panels.find((p) => p.panel_id === "roof").steps[0].state, "STEP_STATE_OPEN");
+  await one.getByRole("button", { name: "Tick off polish on roof" }).waitFor();
+  assert.deepEqual(complaints, []);
+  await context.close();
+});

@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CwMIVgAc.js","/assets/classroom-CDtGnxzH.js","/assets/clock-DUgslePm.js","/assets/correcting-S6wP78xd.js","/assets/details-DTINyBSO.js","/assets/draft-D5_nojz4.js","/assets/events-CuMaFGTl.js","/assets/fit-aYbdJ9VH.js","/assets/german-CoTpEG-D.js","/assets/rules-Cw2uQSoz.js","/assets/rules-m4j9v7kq.css","/assets/when--R0xFqq-.js"];
-const shell = `shell-${"98c75b2440ce8828"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CQJj9igw.js","/assets/classroom-Ff-_2jky.js","/assets/clock-DUgslePm.js","/assets/correcting-C7ULW_zG.js","/assets/details-CIdPAOfT.js","/assets/draft-WGgzX609.js","/assets/events-CeAxKTn0.js","/assets/fit-CjCQjW1K.js","/assets/german-CoTpEG-D.js","/assets/rules-BtErIoga.js","/assets/rules-m4j9v7kq.css","/assets/when-DFOomzGT.js"];
+const shell = `shell-${"2f479d2f8755bdce"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -1,6 +1,7 @@
 import { call } from "../wire/call";
 import type { Answer, Job, MethodName, Question } from "../wire/contract";
 import { toFailure } from "../wire/failure";
+import { alone } from "./alone";
 import * as database from "./database";
 import { type Draft, settle } from "./drafts";
 import { Store } from "./store";
@@ -71,29 +72,24 @@ export async function post<M extends Method>(
   void send();
 }
 
-let underWay: { place: number | undefined; arrival: Promise<boolean> } | undefined; // the entry that is being sent
 const patience = 5_000; // ms
-const leaving = new Set<number | undefined>(); // places of entries that are being taken back, and must not be sent meanwhile
 
-// withdraw takes back an entry that was not sent, and says whether it could. One that is under way is waited for, since it may be on
+// withdraw takes back an entry that was not sent, and says whether it could. One that is being sent is waited for, since it may be on
 // record already.
 export async function withdraw(entry: Entry): Promise<boolean> {
-  if (entry.place === undefined) return false;
-  if (entry.place === underWay?.place) {
-    await Promise.race([underWay.arrival.catch(() => false), new Promise((late) => setTimeout(late, patience))]);
-    if (entry.place === underWay?.place) return false;
-  }
-  leaving.add(entry.place);
-  try {
-    await look();
-    if (!waiting.now.some((e) => e.place === entry.place)) return false;
-    await database.remove("waiting", entry.place);
+  const gone = await alone(async () => {
+    if (!(await stillWaits(entry))) return false;
+    await database.remove("waiting", entry.place as number);
     await look();
     return true;
-  } finally {
-    leaving.delete(entry.place);
-    void send(); // what stood behind it
-  }
+  }, patience);
+  void send(); // what stood behind it
+  return gone ?? false;
+}
+
+async function stillWaits(entry: Entry): Promise<boolean> {
+  await look();
+  return waiting.now.some((e) => e.place === entry.place);
 }
 
 // requestOf is the request id that an entry is sent with.
@@ -101,9 +97,11 @@ export const requestOf = (entry: Entry): string => (entry.question as { entry?: 
 
 // tryAgain sends a refused entry once more.
 export async function tryAgain(entry: Entry): Promise<void> {
-  const { refused: _, ...rest } = entry;
-  await database.replace(rest);
-  await look();
+  await alone(async () => {
+    const { refused: _, ...rest } = entry;
+    if (await stillWaits(entry)) await database.replace(rest);
+    await look();
+  });
   void send();
 }
 
@@ -121,7 +119,7 @@ let timer: ReturnType<typeof setTimeout> | undefined;
 let sending = false;
 let again = false;
 
-// send works the outbox off. One page at a time does so where the browser can arrange it; where not, request ids keep it safe.
+// send works the outbox off, one entry after the other. Nothing is taken back while it is under way, and no other window sends it too.
 export async function send(): Promise<void> {
   if (sending) {
     again = true;
@@ -130,8 +128,7 @@ export async function send(): Promise<void> {
   sending = true;
   clearTimeout(timer);
   try {
-    const work = () => drain();
-    await (navigator.locks ? navigator.locks.request("outbox", work) : work());
+    while (await alone(sendNext));
   } finally {
     sending = false;
   }
@@ -141,34 +138,21 @@ export async function send(): Promise<void> {
   }
 }
 
-async function drain(): Promise<void> {
-  for (;;) {
-    await look();
-    const held = new Set<string>();
-    const next = waiting.now.find((e) => {
-      if (e.refused || leaving.has(e.place)) held.add(e.job);
-      return !held.has(e.job);
-    });
-    if (!next) {
-      pause = 0;
-      return;
-    }
-    if (!(await deliver(next))) return;
-  }
+// sendNext sends the first entry that may go, and says whether another one may follow.
+async function sendNext(): Promise<boolean> {
+  await look();
+  const held = new Set<string>();
+  const next = waiting.now.find((e) => {
+    if (e.refused) held.add(e.job);
+    return !held.has(e.job);
+  });
+  if (next) return deliver(next);
+  pause = 0;
+  return false;
 }
 
 // deliver sends one entry and says whether to go on.
 async function deliver(entry: Entry): Promise<boolean> {
-  const arrival = carry(entry);
-  underWay = { place: entry.place, arrival };
-  try {
-    return await arrival;
-  } finally {
-    underWay = undefined;
-  }
-}
-
-async function carry(entry: Entry): Promise<boolean> {
   let answer: Answer<"JobService", Method>;
   try {
     answer = await call("JobService", entry.method, entry.question as Question<"JobService", Method>);
