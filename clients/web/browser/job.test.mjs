@@ -108,7 +108,7 @@ test("a technician does the whole job on a phone", async () => {
   await page.getByRole("link", { name: "On to the work" }).click();
   await page.getByRole("button", { name: "Settle the plan" }).waitFor();
   await page.getByRole("heading", { name: "The whole vehicle" }).waitFor();
-  assert.match(await page.locator(".sums .big").innerText(), /\d+ h/);
+  assert.match(await page.locator(".sums .big").innerText(), /\d+\sh/);
   await page.getByRole("button", { name: "Settle the plan" }).click();
   const open_ = page.getByRole("button", { name: /^Tick off/ });
   await open_.first().waitFor();

@@ -23,7 +23,7 @@ test("the plan tells hours and price, each figure with its source, and takes a m
   await page.getByRole("heading", { name: "Hours", exact: true }).waitFor();
   const { plan } = await asked(service, "PlanService", "PlanJob", { inspection });
   const hours = await page.getByRole("region", { name: "Hours" }).locator(".big").innerText();
-  assert.match(hours, /^\d+ h( \d+ min)? \(\d+ h( \d+ min)? to \d+ h( \d+ min)?\)$/);
+  assert.match(hours, /^\d+\sh(\s\d+\smin)? \(\d+\sh(\s\d+\smin)? to \d+\sh(\s\d+\smin)?\)$/);
   assert.equal(Math.round(plan.work_min.likely), minutesOf(hours.split(" (")[0]), "the hours are the service's");
   const price = await page.getByRole("region", { name: "Price" }).locator(".big").innerText();
   const euros = (m) => new Intl.NumberFormat("en-GB", { style: "currency", currency: "EUR" }).format(`${m.units}.${String(m.nanos).padStart(9, "0")}`);
@@ -156,7 +156,7 @@ test("areas and the crew go on record with the plan, are seen there by other dev
   await other.context.close();
 });
 
-const minutesOf = (text) => Number(/(\d+) h/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+) min/.exec(text)?.[1] ?? 0);
+const minutesOf = (text) => Number(/(\d+)\sh/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+)\smin/.exec(text)?.[1] ?? 0);
 
 test("fewer hours than the full plan: the best use is shown with what it leaves out, and taken as the plan", async () => {
   const name = await inspected(service, "fit-1");
@@ -181,7 +181,8 @@ test("fewer hours than the full plan: the best use is shown with what it leaves 
   assert.match(await outcome.innerText(), /takes .* instead of .*; costs €.* instead of €/);
   for (const p of half.panels.filter((x) => x.leaves)) await page.getByText(p.leaves.slice(1)).first().waitFor();
   const drawing = page.getByRole("img", { name: /^Result against hours/ });
-  await drawing.getByText("this plan").waitFor();
+  assert.match(await drawing.locator("desc").textContent(), new RegExp(`Chosen: .* ${Math.round(half.result_pct)} % of the full result`));
+  assert.equal(await drawing.locator("path.dot").count(), 1, "the diamond of the plan");
   await page.getByText("The curve as a table").click();
   assert.equal(await page.getByRole("region", { name: "The curve as a table" }).locator("tbody tr").count(), half.curve.length);
   await look(page, "fit");

@@ -161,7 +161,7 @@ test("a moved bound is held against the record, then saved with its worked cases
   assert.match(told, /for the new answer\s+12 panels/);
   assert.match(told, /for the old answer\s+0 panels/);
   assert.match(told, /trials saved\s+\+12/i);
-  assert.match(told, /1 h 24 min/, "twelve trials of seven minutes");
+  assert.match(told, /1\sh\s24\smin/, "twelve trials of seven minutes");
   assert.match(told, /medium paint, wash marks, severity/i);
   assert.match(told, /What such a comparison cannot tell[\s\S]*The facts are those that were seen/);
   await replay.getByRole("button", { name: "Ask the record once more" }).waitFor();

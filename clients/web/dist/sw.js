@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CQJj9igw.js","/assets/classroom-Ff-_2jky.js","/assets/clock-DUgslePm.js","/assets/correcting-C7ULW_zG.js","/assets/details-CIdPAOfT.js","/assets/draft-WGgzX609.js","/assets/events-CeAxKTn0.js","/assets/fit-CjCQjW1K.js","/assets/german-CoTpEG-D.js","/assets/rules-BtErIoga.js","/assets/rules-m4j9v7kq.css","/assets/when-DFOomzGT.js"];
-const shell = `shell-${"2f479d2f8755bdce"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-OfqT_Kdw.js","/assets/classroom-DTsSKM7K.js","/assets/clock-DUgslePm.js","/assets/correcting-Dv4zTStL.js","/assets/details-C3XaoT4G.js","/assets/draft-wO3DKsad.js","/assets/events-mWwobx68.js","/assets/fit-CfxUOruN.js","/assets/german-PKuPMCTv.js","/assets/rules-BBDaKXMj.js","/assets/rules-m4j9v7kq.css","/assets/when-C-2CHUMk.js"];
+const shell = `shell-${"78a9e5ec29dc51a5"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -105,7 +105,7 @@ function Drawing({ fit, points, at, onPick }: { fit: Fit; points: FitPoint[]; at
         )}
         <path class="range" d={stairs} fill="none" />
         {points.length <= 40 && points.map((p, i) => <circle key={i} class="dot open" cx={x(p.work_min ?? 0)} cy={y(p.result_pct ?? 0)} r="3.5" />)}
-        {here && <Chosen x={x(here.work_min ?? 0)} y={y(here.result_pct ?? 0)} says={phrase("this plan")} />}
+        {here && <path class="dot" d={`M${x(here.work_min ?? 0)} ${y(here.result_pct ?? 0) - 9}l9 9-9 9-9-9z`} />}
         <text x={(box.left + width - box.right) / 2} y={height - 4} text-anchor="middle">
           {phrase("likely hours of work")}
         </text>
@@ -114,18 +114,6 @@ function Drawing({ fit, points, at, onPick }: { fit: Fit; points: FitPoint[]; at
         {phrase("Up: how much of the full result. The diamond is the plan shown; no choice beats a point of the line in both.")}
       </figcaption>
     </figure>
-  );
-}
-
-function Chosen({ x, y, says }: { x: number; y: number; says: string }) {
-  const left = x > width - 90; // the room under the curve is empty, on the right of a point most of all
-  return (
-    <>
-      <path class="dot" d={`M${x} ${y - 9}l9 9-9 9-9-9z`} />
-      <text class="strong" x={left ? width - box.right : x + 8} y={y + (left ? 40 : 22)} text-anchor={left ? "end" : "start"}>
-        {says}
-      </text>
-    </>
   );
 }
 

@@ -1,7 +1,7 @@
 import { quantities } from "../job/quantities";
 import { recordWork } from "../job/record";
 import { counted } from "../job/sheet";
-import { isClosed, isOver, linesOf } from "../job/ticks";
+import { isClosed, isOver, isPlanned, linesOf } from "../job/ticks";
 import { combinationWords } from "../parts/combination";
 import { LadderMark, StepMark } from "../parts/marks";
 import { say } from "../parts/notice";
@@ -22,6 +22,7 @@ export function PanelWork({ job, panel, plan }: { job: Ready; panel: JobPanel; p
   const over = lines.length > 0 && lines.every(isOver);
   const begun = lines.some((l) => isOver(l) || l.state === "STEP_STATE_UNDER_WAY");
   const closed = isClosed(job.job);
+  const leftOut = isPlanned(job.job) && !given(panel.ladder);
   const sent = () =>
     void recordWork(
       job.draft,
@@ -32,10 +33,14 @@ export function PanelWork({ job, panel, plan }: { job: Ready; panel: JobPanel; p
   return (
     <article class="card" aria-labelledby={`work-${id}`}>
       <h3 id={`work-${id}`}>{panelName(id)}</h3>
-      <div class="marks-row">
-        <LadderMark ladder={given(panel.ladder) ? panel.ladder : (work?.ladder ?? panel.advice?.ladder)} />
-        {work && <span class="soft">{minutes(work.minutes)}</span>}
-      </div>
+      {leftOut ? (
+        <p class="soft">{phrase("Not in the plan.")}</p>
+      ) : (
+        <div class="marks-row">
+          <LadderMark ladder={given(panel.ladder) ? panel.ladder : (work?.ladder ?? panel.advice?.ladder)} />
+          {work && <span class="soft">{minutes(work.minutes)}</span>}
+        </div>
+      )}
       {work?.left_alone && <p lang="en">{work.left_alone}</p>}
       {lines.length === 0 &&
         (work?.steps ?? []).map((s, i) => (

@@ -1,16 +1,17 @@
 import { useKept } from "../device/kept";
 import { eventsOf } from "../job/job";
 import { onlyRead } from "../job/sheet";
+import { leftSays, whyOf, workSays } from "../job/worked";
 import { BeforeAfter } from "../parts/beforeafter";
 import { LadderMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
 import { Soon } from "../parts/soon";
-import type { JobPanel } from "../wire/contract";
+import type { Job, JobEvent, JobPanel } from "../wire/contract";
 import { day } from "../words/day";
 import { locale } from "../words/locale";
 import { figure, spread } from "../words/number";
 import { phrase } from "../words/phrase";
-import { big, given, ladderWords, panelName, stepsOf, word } from "../words/word";
+import { given, panelName, word } from "../words/word";
 import type { Ready } from "./jobframe";
 
 // RecordSheet is the paper for the owner: what was found, what was done and why, what was measured, what was left.
@@ -18,6 +19,7 @@ export function RecordSheet({ job }: { job: Ready }) {
   const { value: events, failure, again } = useKept(job.job ? `events ${job.name}` : undefined, () => eventsOf(job.name), [job.job?.last_sequence]);
   if (!job.job?.panels?.length) return <p class="empty">{phrase("There is nothing on record yet.")}</p>;
   const closings = (events ?? []).flatMap((e) => [e.finished, e.handed_over]).flatMap((c) => (c?.note ? [c.note] : []));
+  const record = job.job;
   const panels = job.job.panels;
   return (
     <article class="paper">
@@ -43,7 +45,7 @@ export function RecordSheet({ job }: { job: Ready }) {
       </header>
       {panels.map((p, i) => (
         <Soon key={p.panel_id} unless={i === 0}>
-          <PanelRecord panel={p} />
+          <PanelRecord job={record} panel={p} events={events ?? []} />
         </Soon>
       ))}
       {closings.length > 0 && (
@@ -63,13 +65,11 @@ export function RecordSheet({ job }: { job: Ready }) {
   );
 }
 
-function PanelRecord({ panel }: { panel: JobPanel }) {
-  const { found, verdict, advice, film, outcomes = [] } = panel;
-  const done = (panel.steps ?? []).filter((s) => s.state === "STEP_STATE_DONE").map((s) => word(s.step, "STEP"));
-  const ladder = given(panel.ladder) ? panel.ladder : advice?.ladder;
+function PanelRecord({ job, panel, events }: { job: Job; panel: JobPanel; events: JobEvent[] }) {
+  const { found, verdict, advice, film, ladder, outcomes = [] } = panel;
   const before = spread(onlyRead(found?.film).flatMap((s) => s.total_um ?? []));
-  const said = verdict?.proven ? [verdict.reason] : [...(advice?.defects ?? []).map((d) => d.reason), advice?.ladder_reason];
-  const why = [...new Set(said.flatMap((r) => (r?.because ? [r.because] : [])))].join(" ");
+  const why = whyOf(panel);
+  const left = leftSays(panel, events);
   return (
     <section class="panel-record">
       <h3>{panelName(panel.panel_id ?? "")}</h3>
@@ -81,14 +81,12 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
             {before && phrase("; film {mean} µm on average over {n} {n|reading|readings}", { mean: figure(before.mean, 0), n: before.n })}
           </dd>
         </div>
-        <div>
-          <dt>{phrase("Work done")}</dt>
-          <dd>{doneSays(done, ladder)}</dd>
-        </div>
-        {why && (
+        {given(advice?.ladder) && advice?.ladder !== ladder && (
           <div>
-            <dt>{phrase("Why")}</dt>
-            <dd lang="en">{why}</dd>
+            <dt>{phrase("Advised")}</dt>
+            <dd>
+              <LadderMark ladder={advice?.ladder} />
+            </dd>
           </div>
         )}
         {given(ladder) && (
@@ -96,10 +94,22 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
             <dt>{phrase("Ladder")}</dt>
             <dd>
               <LadderMark ladder={ladder} />{" "}
-              {verdict?.proven ? phrase("proven on {n} {n|test spot|test spots}", { n: panel.trials?.length ?? 0 }) : phrase("not tried on this panel")}
+              {verdict?.proven && verdict.ladder === ladder
+                ? phrase("proven on {n} {n|test spot|test spots}", { n: panel.trials?.length ?? 0 })
+                : phrase("not tried on this panel")}
             </dd>
           </div>
         )}
+        {why && (
+          <div>
+            <dt>{phrase("Why")}</dt>
+            <dd lang="en">{why}</dd>
+          </div>
+        )}
+        <div>
+          <dt>{phrase("Work done")}</dt>
+          <dd>{workSays(job, panel)}</dd>
+        </div>
         {film?.taken && (
           <div>
             <dt>{phrase("Film taken")}</dt>
@@ -110,10 +120,17 @@ function PanelRecord({ panel }: { panel: JobPanel }) {
             </dd>
           </div>
         )}
-        {(advice?.left_on_purpose ?? []).length > 0 && (
+        {(left.length > 0 || (advice?.left_on_purpose ?? []).length > 0) && (
           <div>
             <dt>{phrase("Left")}</dt>
-            <dd lang="en">{(advice?.left_on_purpose ?? []).join(" ")}</dd>
+            {left.map((says) => (
+              <dd key={says}>{says}</dd>
+            ))}
+            {(advice?.left_on_purpose ?? []).map((says) => (
+              <dd key={says} lang="en">
+                {says}
+              </dd>
+            ))}
           </div>
         )}
       </dl>
@@ -133,11 +150,6 @@ const markSays = (d: Mark): string => {
   const mark = word(d.kind, "DEFECT_KIND");
   return d.severity === undefined ? mark : phrase("{mark}, severity {severity} of 5", { mark, severity: d.severity });
 };
-
-function doneSays(done: string[], ladder: Parameters<typeof ladderWords>[0]): string {
-  if (done.length) return big(done.reduce((before, next) => phrase("{before}, then {next}", { before, next })));
-  return stepsOf(ladder).length ? phrase("planned: {ladder}", { ladder: ladderWords(ladder) }) : phrase("nothing: left alone");
-}
 
 const takenOf = ({ low_um = 0, high_um = 0 }: NonNullable<NonNullable<JobPanel["film"]>["taken"]>) => ({ low: low_um, high: high_um });
 

@@ -41,12 +41,16 @@ export function parsed(text: string): number | undefined {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : undefined;
 }
 
-// duration says minutes: 95 is "1 h 35 min". Both are symbols (ISO 80000-3), alike in every language.
+// besideUnit stands between a figure and its unit, and lets no line end between them.
+export const besideUnit = "\u00a0";
+
+// duration says minutes: 95 is "1 h 35 min", on one line. Both are symbols (ISO 80000-3), alike in every language.
 export function duration(minutes: number): string {
   const whole = Math.round(minutes);
   const h = Math.floor(whole / 60);
   const m = whole % 60;
-  return h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
+  const said = h ? (m ? `${h} h ${m} min` : `${h} h`) : `${m} min`;
+  return said.replaceAll(" ", besideUnit);
 }
 
 export type Spread = { n: number; mean: number; s?: number };

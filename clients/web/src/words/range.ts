@@ -1,5 +1,5 @@
 import type { Span } from "../wire/contract";
-import { duration, figure } from "./number";
+import { besideUnit, duration, figure } from "./number";
 import { phrase } from "./phrase";
 
 // A figure that is not known exactly: the likely one, and in brackets from where to where it may lie.
@@ -10,5 +10,5 @@ const told = (s: Span | undefined, say: (v: number) => string): string => {
 };
 
 export const minutes = (s: Span | undefined): string => told(s, duration);
-export const squareMetres = (s: Span | undefined): string => told(s, (v) => `${figure(v, 2)} m²`);
-export const microns = (s: Span | undefined): string => told(s, (v) => `${figure(v)} µm`);
+export const squareMetres = (s: Span | undefined): string => told(s, (v) => `${figure(v, 2)}${besideUnit}m²`);
+export const microns = (s: Span | undefined): string => told(s, (v) => `${figure(v)}${besideUnit}µm`);

@@ -321,6 +321,7 @@ export const work: Record<string, string> = {
   "cancelling the job": "Absage des Auftrags",
   "Settle the plan to tick steps off. Every panel gets the ladder that its test spots have proven or, without a test spot, the one advised.":
     "Den Plan festlegen, um Arbeitsgänge abzuhaken. Jedes Bauteil bekommt die Folge, die seine Probestellen bewiesen haben, oder ohne Probestelle die empfohlene.",
+  "Not in the plan.": "Nicht im Plan.",
   "Settle the plan": "Den Plan festlegen",
   "gloss at {angle}°": "Glanz bei {angle}°",
   haze: "Schleier",
