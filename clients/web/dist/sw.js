@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-OfqT_Kdw.js","/assets/classroom-DTsSKM7K.js","/assets/clock-DUgslePm.js","/assets/correcting-Dv4zTStL.js","/assets/details-C3XaoT4G.js","/assets/draft-wO3DKsad.js","/assets/events-mWwobx68.js","/assets/fit-CfxUOruN.js","/assets/german-PKuPMCTv.js","/assets/rules-BBDaKXMj.js","/assets/rules-m4j9v7kq.css","/assets/when-C-2CHUMk.js"];
-const shell = `shell-${"78a9e5ec29dc51a5"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-Ds9NNFdu.js","/assets/classroom-DrafMEcQ.js","/assets/clock-DUgslePm.js","/assets/correcting-COC0MMEX.js","/assets/details-D3IjVBb-.js","/assets/draft-BXlqEWyO.js","/assets/events-BlGg7IuY.js","/assets/fit-K6AXL4EX.js","/assets/german-PKuPMCTv.js","/assets/rules-B58slNaK.js","/assets/rules-m4j9v7kq.css","/assets/when-C6XfUEtO.js"];
+const shell = `shell-${"b31539a9c3b0a2fe"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -2,6 +2,7 @@ import type { ComponentChildren } from "preact";
 import type { MeasuredChange } from "../wire/contract";
 import { figure, signed } from "../words/number";
 import { parts, phrase } from "../words/phrase";
+import { big } from "../words/word";
 
 // Interval draws a measured change as a dot with its interval beside zero and beside the smallest change that is worth having. It
 // is never a bar from zero: what matters is where the ends lie.
@@ -48,7 +49,7 @@ export function Interval({ change, haze = false }: { change: MeasuredChange | un
       </svg>
       {change.note && (
         <p class="hint" lang="en">
-          {change.note}
+          {big(change.note)}.
         </p>
       )}
     </figure>
@@ -65,7 +66,7 @@ export function NoInterval({ change: { before = 0, after = 0, mean = 0, unit = "
       <p>{parts("{title} {before} → {after} {unit}, {change}; too few readings for an interval.", { title, before, after, unit, change: signed(mean) })}</p>
       {note && (
         <p class="hint" lang="en">
-          {note}
+          {big(note)}.
         </p>
       )}
     </>

@@ -240,10 +240,9 @@ function Changes({ explanation }: { explanation: Explanation }) {
             <p lang="en">
               <b>{big(c.supposed ?? "")}</b>, {c.would}.
             </p>
-            <p class="hint">
-              {parts("As it is: {what}.", { what: <span lang="en">{d.says ?? d.answer}</span> })} <span lang="en">{c.because}</span>
-              {c.borderline && ` ${phrase("This lies within the reading’s own uncertainty: measure again first.")}`}
-            </p>
+            {c.because && <p lang="en">{c.because}</p>}
+            {c.borderline && <p>{phrase("This lies within the reading’s own uncertainty: measure again first.")}</p>}
+            <p class="hint">{parts("As it is: {what}.", { what: <span lang="en">{d.says ?? d.answer}</span> })}</p>
           </li>
         ))}
       </ul>
