@@ -179,6 +179,9 @@ func (j *Job) work(body *Progress) {
 		}
 	}
 	w.State = body.State
+	if again {
+		w.SectionsDone = nil // those were of the pass before
+	}
 	if body.SectionsDone != nil {
 		w.SectionsDone = body.SectionsDone
 	}

@@ -13,6 +13,8 @@ type Plan struct {
 	Materials []Material
 	Cost      Cost
 	Days      []Day
+
+	finalMin Span // of the vehicle
 }
 
 // PanelWork is one panel of a plan.
@@ -50,6 +52,8 @@ type StepWork struct {
 	Sections int
 	Minutes  Span // on the panels, and priming and changing pads
 	Pads     []PadUse
+
+	padMin Span // priming and changing alone
 }
 
 // PadUse is the pads of one kind that a step takes with one liquid. A pad never sees a second liquid.
@@ -73,7 +77,7 @@ func Make(v Vehicle) (Plan, error) {
 	if err := v.check(); err != nil {
 		return Plan{}, err
 	}
-	var out Plan
+	out := Plan{finalMin: v.Whole.FinalMin}
 	for _, p := range ordered(v.Panels) {
 		out.Panels = append(out.Panels, v.panelWork(p))
 	}
@@ -165,8 +169,9 @@ func (v *Vehicle) stepWork(panels []PanelWork) []StepWork {
 		}
 		work.Pads = v.pads(step, panels)
 		for _, use := range work.Pads {
-			work.Minutes = work.Minutes.Plus(v.Steps[step].padMin(use.Pads))
+			work.padMin = work.padMin.Plus(v.Steps[step].padMin(use.Pads))
 		}
+		work.Minutes = work.Minutes.Plus(work.padMin)
 		out = append(out, work)
 	}
 	return out

@@ -56,6 +56,7 @@ func (s *PlanServer) PlanJob(ctx context.Context, req *glossladderv1.PlanJobRequ
 		return nil, err
 	}
 	out := &glossladderv1.PlanJobResponse{Plan: workPlanOut(rules, made)}
+	out.Plan.StillMin = on.stillOut(made)
 	if bay != nil {
 		out.Bay, err = bay.lay(made, on.called(req.GetInspection()), req, s.now())
 	}

@@ -60,7 +60,9 @@ func (s *JobServer) planIfAny(ctx context.Context, store history.Store, book *hi
 	if err != nil {
 		return nil, unlessRefused(err)
 	}
-	return workPlanOut(rules, made), nil
+	out := workPlanOut(rules, made)
+	out.StillMin = on.stillOut(made)
+	return out, nil
 }
 
 // unlessRefused is an error that is not about what is on record.

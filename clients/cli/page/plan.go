@@ -43,6 +43,9 @@ func (p *paper) sums(label string, plan *glossladderv1.WorkPlan) {
 	}
 	p.para(0, in(strong, label), say(fmt.Sprintf("· %s, %d worked", plural(len(plan.GetPanels()), "panel", "panels"), worked)))
 	p.item(titleAt, textAt, say("Hours"), in(strong, durationSpan(plan.GetWorkMin())), say("of one person"))
+	if still := plan.GetStillMin(); still != nil {
+		p.item(titleAt, textAt, say("Still to do"), in(strong, durationSpan(still)), say("by the steps on record"))
+	}
 	if wait := plan.GetWaitMin(); wait.GetLikely() > 0 {
 		p.item(titleAt, textAt, say("Waiting"), say(durationSpan(wait)), say("while a panel cools and there is no other to work"))
 	}

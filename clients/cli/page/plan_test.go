@@ -25,7 +25,7 @@ func planned() *glossladderv1.PlanJobResponse {
 	return &glossladderv1.PlanJobResponse{
 		Plan: &glossladderv1.WorkPlan{
 			RuleSet: "8d2df1803ba1000000000000000000000000000000000000000000000000beef",
-			WorkMin: figures(95, 130, 190), WaitMin: figures(4, 5, 8), CureMin: 720,
+			WorkMin: figures(95, 130, 190), StillMin: figures(40, 55, 80), WaitMin: figures(4, 5, 8), CureMin: 720,
 			Panels: []*glossladderv1.PanelWork{
 				{
 					PanelId: "bonnet", Ladder: glossladderv1.Ladder_LADDER_POLISH, AreaM2: figures(1.2, 1.4, 1.7), AreaSource: area, Minutes: figures(30, 42, 60),
@@ -112,8 +112,10 @@ func estimated() *glossladderv1.Estimate {
 
 // fitted is an invented answer to hours that are short.
 func fitted() *glossladderv1.FitHoursResponse {
+	plan := planned().GetPlan()
+	plan.StillMin = nil // what fits is looked for before work begins
 	out := &glossladderv1.FitHoursResponse{
-		Plan: planned().GetPlan(), ResultPct: 71.4, FullWorkMin: 190,
+		Plan: plan, ResultPct: 71.4, FullWorkMin: 190,
 		FullTotal: &glossladderv1.MoneySpan{Low: euros(150, 0), Likely: euros(212, 60), High: euros(300, 0)},
 		Panels: []*glossladderv1.FitPanel{
 			{PanelId: "bonnet", Ladder: glossladderv1.Ladder_LADDER_POLISH, Full: glossladderv1.Ladder_LADDER_POLISH, Seen: 10, Grades: 2, FullGrades: 2},

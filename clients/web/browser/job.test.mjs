@@ -128,12 +128,15 @@ test("a technician does the whole job on a phone", async () => {
     .getByText(/gloss at 20°$/)
     .first()
     .waitFor(); // how the work goes beside what the test spot promised
+  const still = page.getByRole("region", { name: "Still to do" }).locator(".big");
+  const atFirst = minutesOf(await still.innerText());
   while ((await open_.count()) > 0) {
     const count = await open_.count();
     await open_.first().click();
     await until(async () => (await open_.count()) < count, "the step is ticked off");
   }
   await waitSent(page);
+  await until(async () => minutesOf(await still.innerText()) < atFirst / 3, "the last wipe is left");
   await page.getByLabel("What was left on purpose, and why").fill("Marks of grade 0.5 were left: more would cost film.");
   await page.getByRole("button", { name: "The work is finished" }).click();
   await page.getByLabel("Advice on care").fill("Wash with two buckets.");
@@ -202,3 +205,5 @@ test("what is wrong with a new job is told at its field, and nothing is begun", 
   assert.deepEqual(complaints, []);
   await context.close();
 });
+
+const minutesOf = (text) => Number(/(\d+)\sh/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+)\smin/.exec(text)?.[1] ?? 0);

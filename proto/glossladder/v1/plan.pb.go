@@ -550,7 +550,11 @@ type WorkPlan struct {
 	// Every source that a figure names.
 	Sources []*SourceInfo `protobuf:"bytes,11,rep,name=sources,proto3" json:"sources,omitempty"`
 	// What the plan leaves out or assumes, in plain words.
-	Notes         []string `protobuf:"bytes,12,rep,name=notes,proto3" json:"notes,omitempty"`
+	Notes []string `protobuf:"bytes,12,rep,name=notes,proto3" json:"notes,omitempty"`
+	// What of work_min is still to do, by the progress on record of the job: of each step what is left of it (a step under way whose
+	// sections nobody counts is left as a whole), with taping, lights, reading again and the last wipe as far as they are to come.
+	// Unset: no step has begun, the job is over, or the plan is of no job.
+	StillMin      *Span `protobuf:"bytes,13,opt,name=still_min,json=stillMin,proto3" json:"still_min,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -665,6 +669,13 @@ func (x *WorkPlan) GetSources() []*SourceInfo {
 func (x *WorkPlan) GetNotes() []string {
 	if x != nil {
 		return x.Notes
+	}
+	return nil
+}
+
+func (x *WorkPlan) GetStillMin() *Span {
+	if x != nil {
+		return x.StillMin
 	}
 	return nil
 }
@@ -2452,7 +2463,7 @@ const file_glossladder_v1_plan_proto_rawDesc = "" +
 	"\n" +
 	"SourceInfo\x12\x12\n" +
 	"\x04text\x18\x01 \x01(\tR\x04text\x12.\n" +
-	"\x06reason\x18\x02 \x01(\v2\x16.glossladder.v1.ReasonR\x06reason\"\xa4\x04\n" +
+	"\x06reason\x18\x02 \x01(\v2\x16.glossladder.v1.ReasonR\x06reason\"\xd7\x04\n" +
 	"\bWorkPlan\x12\x19\n" +
 	"\brule_set\x18\x01 \x01(\tR\aruleSet\x121\n" +
 	"\x06panels\x18\x02 \x03(\v2\x19.glossladder.v1.PanelWorkR\x06panels\x12.\n" +
@@ -2466,7 +2477,8 @@ const file_glossladder_v1_plan_proto_rawDesc = "" +
 	"\bexposure\x18\n" +
 	" \x01(\v2\x1b.glossladder.v1.ExposureDayR\bexposure\x124\n" +
 	"\asources\x18\v \x03(\v2\x1a.glossladder.v1.SourceInfoR\asources\x12\x14\n" +
-	"\x05notes\x18\f \x03(\tR\x05notes\"\xa0\x03\n" +
+	"\x05notes\x18\f \x03(\tR\x05notes\x121\n" +
+	"\tstill_min\x18\r \x01(\v2\x14.glossladder.v1.SpanR\bstillMin\"\xa0\x03\n" +
 	"\tPanelWork\x12\x19\n" +
 	"\bpanel_id\x18\x01 \x01(\tR\apanelId\x12.\n" +
 	"\x06ladder\x18\x02 \x01(\x0e2\x16.glossladder.v1.LadderR\x06ladder\x12-\n" +
@@ -2711,56 +2723,57 @@ var file_glossladder_v1_plan_proto_depIdxs = []int32{
 	15, // 10: glossladder.v1.WorkPlan.cost:type_name -> glossladder.v1.PlanCost
 	16, // 11: glossladder.v1.WorkPlan.exposure:type_name -> glossladder.v1.ExposureDay
 	7,  // 12: glossladder.v1.WorkPlan.sources:type_name -> glossladder.v1.SourceInfo
-	31, // 13: glossladder.v1.PanelWork.ladder:type_name -> glossladder.v1.Ladder
-	4,  // 14: glossladder.v1.PanelWork.area_m2:type_name -> glossladder.v1.Span
-	10, // 15: glossladder.v1.PanelWork.steps:type_name -> glossladder.v1.PanelStepWork
-	4,  // 16: glossladder.v1.PanelWork.minutes:type_name -> glossladder.v1.Span
-	32, // 17: glossladder.v1.PanelWork.takes:type_name -> glossladder.v1.Removal
-	4,  // 18: glossladder.v1.PanelWork.left_um:type_name -> glossladder.v1.Span
-	33, // 19: glossladder.v1.PanelStepWork.step:type_name -> glossladder.v1.Step
-	4,  // 20: glossladder.v1.PanelStepWork.machine_min:type_name -> glossladder.v1.Span
-	4,  // 21: glossladder.v1.PanelStepWork.wipe_min:type_name -> glossladder.v1.Span
-	4,  // 22: glossladder.v1.PanelStepWork.clean_min:type_name -> glossladder.v1.Span
-	34, // 23: glossladder.v1.PanelStepWork.combination:type_name -> glossladder.v1.Combination
-	35, // 24: glossladder.v1.PanelStepWork.settings:type_name -> glossladder.v1.Settings
-	33, // 25: glossladder.v1.StepWork.step:type_name -> glossladder.v1.Step
-	4,  // 26: glossladder.v1.StepWork.minutes:type_name -> glossladder.v1.Span
-	12, // 27: glossladder.v1.StepWork.pads:type_name -> glossladder.v1.PadUse
-	4,  // 28: glossladder.v1.TimeLine.minutes:type_name -> glossladder.v1.Span
-	5,  // 29: glossladder.v1.MaterialLine.price:type_name -> glossladder.v1.Money
-	5,  // 30: glossladder.v1.PlanCost.materials:type_name -> glossladder.v1.Money
-	6,  // 31: glossladder.v1.PlanCost.labour:type_name -> glossladder.v1.MoneySpan
-	6,  // 32: glossladder.v1.PlanCost.total:type_name -> glossladder.v1.MoneySpan
-	5,  // 33: glossladder.v1.PlanCost.hourly_rate:type_name -> glossladder.v1.Money
-	17, // 34: glossladder.v1.ExposureDay.vibration:type_name -> glossladder.v1.VibrationExposure
-	18, // 35: glossladder.v1.ExposureDay.noise:type_name -> glossladder.v1.NoiseExposure
-	0,  // 36: glossladder.v1.VibrationExposure.band:type_name -> glossladder.v1.ExposureBand
-	0,  // 37: glossladder.v1.VibrationExposure.high_band:type_name -> glossladder.v1.ExposureBand
-	1,  // 38: glossladder.v1.NoiseExposure.band:type_name -> glossladder.v1.NoiseBand
-	31, // 39: glossladder.v1.ChosenLadder.ladder:type_name -> glossladder.v1.Ladder
-	23, // 40: glossladder.v1.OpeningHours.week:type_name -> glossladder.v1.OpenStretch
-	2,  // 41: glossladder.v1.OpenStretch.day:type_name -> glossladder.v1.Weekday
-	25, // 42: glossladder.v1.BayTime.blocks:type_name -> glossladder.v1.BayBlock
-	36, // 43: glossladder.v1.BayTime.ready_time:type_name -> google.protobuf.Timestamp
-	36, // 44: glossladder.v1.BayBlock.start_time:type_name -> google.protobuf.Timestamp
-	36, // 45: glossladder.v1.BayBlock.end_time:type_name -> google.protobuf.Timestamp
-	3,  // 46: glossladder.v1.Estimate.stage:type_name -> glossladder.v1.EstimateStage
-	4,  // 47: glossladder.v1.Estimate.work_min:type_name -> glossladder.v1.Span
-	6,  // 48: glossladder.v1.Estimate.total:type_name -> glossladder.v1.MoneySpan
-	5,  // 49: glossladder.v1.Estimate.materials:type_name -> glossladder.v1.Money
-	27, // 50: glossladder.v1.Estimate.panels:type_name -> glossladder.v1.EstimatedPanel
-	7,  // 51: glossladder.v1.Estimate.sources:type_name -> glossladder.v1.SourceInfo
-	37, // 52: glossladder.v1.EstimatedPanel.part:type_name -> glossladder.v1.PanelPart
-	31, // 53: glossladder.v1.EstimatedPanel.low:type_name -> glossladder.v1.Ladder
-	31, // 54: glossladder.v1.EstimatedPanel.likely:type_name -> glossladder.v1.Ladder
-	31, // 55: glossladder.v1.EstimatedPanel.high:type_name -> glossladder.v1.Ladder
-	31, // 56: glossladder.v1.FitPanel.ladder:type_name -> glossladder.v1.Ladder
-	31, // 57: glossladder.v1.FitPanel.full:type_name -> glossladder.v1.Ladder
-	58, // [58:58] is the sub-list for method output_type
-	58, // [58:58] is the sub-list for method input_type
-	58, // [58:58] is the sub-list for extension type_name
-	58, // [58:58] is the sub-list for extension extendee
-	0,  // [0:58] is the sub-list for field type_name
+	4,  // 13: glossladder.v1.WorkPlan.still_min:type_name -> glossladder.v1.Span
+	31, // 14: glossladder.v1.PanelWork.ladder:type_name -> glossladder.v1.Ladder
+	4,  // 15: glossladder.v1.PanelWork.area_m2:type_name -> glossladder.v1.Span
+	10, // 16: glossladder.v1.PanelWork.steps:type_name -> glossladder.v1.PanelStepWork
+	4,  // 17: glossladder.v1.PanelWork.minutes:type_name -> glossladder.v1.Span
+	32, // 18: glossladder.v1.PanelWork.takes:type_name -> glossladder.v1.Removal
+	4,  // 19: glossladder.v1.PanelWork.left_um:type_name -> glossladder.v1.Span
+	33, // 20: glossladder.v1.PanelStepWork.step:type_name -> glossladder.v1.Step
+	4,  // 21: glossladder.v1.PanelStepWork.machine_min:type_name -> glossladder.v1.Span
+	4,  // 22: glossladder.v1.PanelStepWork.wipe_min:type_name -> glossladder.v1.Span
+	4,  // 23: glossladder.v1.PanelStepWork.clean_min:type_name -> glossladder.v1.Span
+	34, // 24: glossladder.v1.PanelStepWork.combination:type_name -> glossladder.v1.Combination
+	35, // 25: glossladder.v1.PanelStepWork.settings:type_name -> glossladder.v1.Settings
+	33, // 26: glossladder.v1.StepWork.step:type_name -> glossladder.v1.Step
+	4,  // 27: glossladder.v1.StepWork.minutes:type_name -> glossladder.v1.Span
+	12, // 28: glossladder.v1.StepWork.pads:type_name -> glossladder.v1.PadUse
+	4,  // 29: glossladder.v1.TimeLine.minutes:type_name -> glossladder.v1.Span
+	5,  // 30: glossladder.v1.MaterialLine.price:type_name -> glossladder.v1.Money
+	5,  // 31: glossladder.v1.PlanCost.materials:type_name -> glossladder.v1.Money
+	6,  // 32: glossladder.v1.PlanCost.labour:type_name -> glossladder.v1.MoneySpan
+	6,  // 33: glossladder.v1.PlanCost.total:type_name -> glossladder.v1.MoneySpan
+	5,  // 34: glossladder.v1.PlanCost.hourly_rate:type_name -> glossladder.v1.Money
+	17, // 35: glossladder.v1.ExposureDay.vibration:type_name -> glossladder.v1.VibrationExposure
+	18, // 36: glossladder.v1.ExposureDay.noise:type_name -> glossladder.v1.NoiseExposure
+	0,  // 37: glossladder.v1.VibrationExposure.band:type_name -> glossladder.v1.ExposureBand
+	0,  // 38: glossladder.v1.VibrationExposure.high_band:type_name -> glossladder.v1.ExposureBand
+	1,  // 39: glossladder.v1.NoiseExposure.band:type_name -> glossladder.v1.NoiseBand
+	31, // 40: glossladder.v1.ChosenLadder.ladder:type_name -> glossladder.v1.Ladder
+	23, // 41: glossladder.v1.OpeningHours.week:type_name -> glossladder.v1.OpenStretch
+	2,  // 42: glossladder.v1.OpenStretch.day:type_name -> glossladder.v1.Weekday
+	25, // 43: glossladder.v1.BayTime.blocks:type_name -> glossladder.v1.BayBlock
+	36, // 44: glossladder.v1.BayTime.ready_time:type_name -> google.protobuf.Timestamp
+	36, // 45: glossladder.v1.BayBlock.start_time:type_name -> google.protobuf.Timestamp
+	36, // 46: glossladder.v1.BayBlock.end_time:type_name -> google.protobuf.Timestamp
+	3,  // 47: glossladder.v1.Estimate.stage:type_name -> glossladder.v1.EstimateStage
+	4,  // 48: glossladder.v1.Estimate.work_min:type_name -> glossladder.v1.Span
+	6,  // 49: glossladder.v1.Estimate.total:type_name -> glossladder.v1.MoneySpan
+	5,  // 50: glossladder.v1.Estimate.materials:type_name -> glossladder.v1.Money
+	27, // 51: glossladder.v1.Estimate.panels:type_name -> glossladder.v1.EstimatedPanel
+	7,  // 52: glossladder.v1.Estimate.sources:type_name -> glossladder.v1.SourceInfo
+	37, // 53: glossladder.v1.EstimatedPanel.part:type_name -> glossladder.v1.PanelPart
+	31, // 54: glossladder.v1.EstimatedPanel.low:type_name -> glossladder.v1.Ladder
+	31, // 55: glossladder.v1.EstimatedPanel.likely:type_name -> glossladder.v1.Ladder
+	31, // 56: glossladder.v1.EstimatedPanel.high:type_name -> glossladder.v1.Ladder
+	31, // 57: glossladder.v1.FitPanel.ladder:type_name -> glossladder.v1.Ladder
+	31, // 58: glossladder.v1.FitPanel.full:type_name -> glossladder.v1.Ladder
+	59, // [59:59] is the sub-list for method output_type
+	59, // [59:59] is the sub-list for method input_type
+	59, // [59:59] is the sub-list for extension type_name
+	59, // [59:59] is the sub-list for extension extendee
+	0,  // [0:59] is the sub-list for field type_name
 }
 
 func init() { file_glossladder_v1_plan_proto_init() }

@@ -33,9 +33,12 @@ function fixedOf(job: Job | undefined, keepProven: boolean): Settled {
 
 type Subject = Pick<Question<"PlanService", "planJob">, "job" | "inspection" | "ladders" | "areas" | "crew">;
 
-// byName says whether the service can plan what is on record: nothing of the job is on this device alone.
+// A tick changes nothing of a plan but what is still to do.
+const isTick = (e: Entry): boolean => e.method === "recordProgress";
+
+// byName says whether the service can plan what is on record: nothing of the job that a plan is made of is on this device alone.
 const byName = (job: Planned): boolean =>
-  !!job.job?.panels?.some((p) => p.inspection !== "0") && job.mine.length === 0 && !isUnrecorded(job.draft) && !takesBack(job);
+  !!job.job?.panels?.some((p) => p.inspection !== "0") && job.mine.every(isTick) && !isUnrecorded(job.draft) && !takesBack(job);
 
 // questionOf is what PlanService has to know of a job. What is on record it plans by the job's name, with corrections, later
 // readings and the film that was taken; what is only on this device goes with the question.
@@ -64,11 +67,14 @@ function questionOf(job: Planned, named: boolean, ladders: Settled): Subject {
 
 const aroundOf = (job: Planned) => [
   job.job?.last_sequence,
-  job.mine.length,
+  job.mine.filter((e) => !isTick(e)).length,
   job.draft.recorded,
   byName(job),
   JSON.stringify([job.draft.areas, job.draft.crew]),
 ];
+
+// countsAll says whether what a plan has still to do counts every tick: none waits on this device.
+export const countsAll = (job: Planned): boolean => !job.mine.some(isTick);
 
 // usePlan is the plan of the vehicle as it stands. Where nothing on this device changes it, it may have come with the job.
 export function usePlan(job: Planned): Kept<WorkPlan | undefined> {

@@ -12,6 +12,7 @@ export function Hours({ plan }: { plan: WorkPlan }) {
       <h2 id="hours">{phrase("Hours")}</h2>
       <p class="big">{minutes(plan.work_min)}</p>
       <p class="soft">{aside(plan)}</p>
+      {plan.still_min && <p>{phrase("Still to do: {time}", { time: minutes(plan.still_min) })}</p>}
       <h3>{phrase("What they are made of")}</h3>
       <p class="hint">{phrase("Tap a line to see where its figure comes from.")}</p>
       {(plan.lines ?? []).map((l) => (

@@ -1,4 +1,4 @@
-import { usePlan } from "../job/plan";
+import { countsAll, usePlan } from "../job/plan";
 import { recordPlan } from "../job/record";
 import { isClosed, isPlanned } from "../job/ticks";
 import { Mark } from "../parts/marks";
@@ -22,7 +22,7 @@ export function Work({ job }: { job: Ready }) {
   return (
     <>
       <Trouble failure={failure} again={again} />
-      {plan && <Sums plan={plan} id={job.id} />}
+      {plan && <Sums plan={plan} id={job.id} countsAll={countsAll(job)} />}
       {!planned && !planWaits && panels.length > 0 && !isClosed(job.job) && (
         <div class="band">
           <p>
