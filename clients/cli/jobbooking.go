@@ -39,8 +39,8 @@ func (p *program) bookJob() *cobra.Command {
 		Use:   "book JOB --bay BAY --start TIME",
 		Short: "Lay the work of an inspected job into the hours of a bay, or book a fixed time",
 		Long: "Reckons how long the work on record takes, and lays it into the hours of the bay from --start on: those of the shop's\n" +
-			"catalogue, unless --open says others, around what other jobs have booked in it. Booked again, it moves: calendars that\n" +
-			"follow the job or the bay change the same entries, and webhooks are told.\n" +
+			"catalogue, unless --open says others, around what other jobs have booked in it. Once a step has begun, it is what is still\n" +
+			"to do. Booked again, it moves: calendars that follow the job or the bay change the same entries, and webhooks are told.\n" +
 			"With --until it books from --start until then as it is, for a job that nobody has inspected yet too; time that another job\n" +
 			"holds is refused.",
 		Example: "  glossladder job book blue-estate-spring --bay bay-1 --start \"2026-12-01 08:00\"\n" +

@@ -3,9 +3,12 @@ package app_test
 import (
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"google.golang.org/grpc"
+	"google.golang.org/protobuf/types/known/timestamppb"
 
 	v1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/app"
@@ -45,6 +48,7 @@ func TestAPlanTellsWhatIsStillToDo(t *testing.T) {
 	}
 	onPanel := bonnet.GetMachineMin().GetLikely() + bonnet.GetWipeMin().GetLikely() + bonnet.GetCleanMin().GetLikely()
 	assert.GreaterOrEqual(t, begun.GetStillMin().GetLikely()-half.GetStillMin().GetLikely(), onPanel/2, "half of the panel, and of the pads")
+	laysWhatIsLeft(t, conn, half.GetStillMin().GetLikely())
 	record(&v1.Progress{PanelId: "bonnet", Step: step, State: v1.StepState_STEP_STATE_DONE})
 	assert.Less(t, planned().GetStillMin().GetLikely(), half.GetStillMin().GetLikely())
 
@@ -62,4 +66,24 @@ func TestAPlanTellsWhatIsStillToDo(t *testing.T) {
 	_, err = jobs.FinishJob(t.Context(), &v1.FinishJobRequest{Name: "jobs/spring"})
 	require.NoError(t, err)
 	assert.Nil(t, planned().GetStillMin(), "the job is over")
+}
+
+// laysWhatIsLeft holds that bay time, asked for or booked, is what is still to do.
+func laysWhatIsLeft(t *testing.T, conn *grpc.ClientConn, minutes float64) {
+	t.Helper()
+	start := timestamppb.New(time.Date(2027, 3, 1, 8, 0, 0, 0, time.UTC))
+	asked, err := v1.NewPlanServiceClient(conn).PlanJob(t.Context(), &v1.PlanJobRequest{Job: "jobs/spring", Bay: &v1.BayRequest{StartTime: start}})
+	require.NoError(t, err)
+	booked, err := v1.NewBookingServiceClient(conn).BookBay(t.Context(), &v1.BookBayRequest{
+		Name: "jobs/spring", Bay: "bay-1", What: &v1.BookBayRequest_Work{Work: &v1.BayWork{StartTime: start}},
+	})
+	require.NoError(t, err)
+	for _, blocks := range [][]*v1.BayBlock{asked.GetBay().GetBlocks(), booked.GetJob().GetBay().GetBlocks()} {
+		sum := 0.0
+		for _, b := range blocks {
+			sum += b.GetEndTime().AsTime().Sub(b.GetStartTime().AsTime()).Minutes()
+		}
+		assert.InDelta(t, minutes, sum, 1)
+		assert.Equal(t, "tape", blocks[0].GetWhat(), "the roof")
+	}
 }

@@ -24,37 +24,76 @@ func (p Progress) left(planned int) float64 {
 	return 1 - min(1, float64(p.Sections)/float64(all))
 }
 
-// Still is what of WorkMin is still to do once work on the panels has begun: of each step the share that is left, and so of its pads;
+// Left is what of a plan's work is still to do.
+type Left struct {
+	BeforeMin Span       // taping
+	Steps     []StepLeft // in the order of work, those of which anything is left
+	AfterMin  Span       // reading again, last wipe and hand over
+}
+
+// StepLeft is what of a step is left over the whole vehicle: on the panels, with its pads and the lights.
+type StepLeft struct {
+	Step string
+	Min  Span
+}
+
+// Min is all of it.
+func (l Left) Min() Span {
+	out := l.BeforeMin.Plus(l.AfterMin)
+	for _, s := range l.Steps {
+		out = out.Plus(s.Min)
+	}
+	return out
+}
+
+// Still is what is left of a plan once work on the panels has begun: of each step the share that is not worked, and so of its pads;
 // taping and lights where nothing has begun; reading again where something is left; and the last wipe. Preparing, inspecting and test
 // spots are over by then. Formula: common practice, no source.
-func (p *Plan) Still(at func(panel, step string) Progress) Span {
-	out := p.finalMin
-	left := map[string]float64{} // sections by step
+func (p *Plan) Still(at func(panel, step string) Progress) Left {
+	out := Left{AfterMin: p.finalMin}
 	for i := range p.Panels {
 		w := &p.Panels[i]
 		begun, over := false, true
 		for _, s := range w.Steps {
 			now := at(w.Panel.ID, s.Step)
-			share := now.left(s.Sections)
-			out = out.Plus(s.Minutes().By(share))
-			left[s.Step] += share * float64(s.Sections)
-			if !now.Begun && !now.Over {
-				out = out.Plus(w.Panel.LightMin)
-			}
 			begun = begun || now.Begun || now.Over
-			over = over && share == 0
+			over = over && now.left(s.Sections) == 0
 		}
 		if len(w.Steps) > 0 && !begun {
-			out = out.Plus(w.Panel.TapeMin)
+			out.BeforeMin = out.BeforeMin.Plus(w.Panel.TapeMin)
 		}
 		if !over {
-			out = out.Plus(w.Panel.RecheckMin)
+			out.AfterMin = out.AfterMin.Plus(w.Panel.RecheckMin)
 		}
 	}
 	for _, s := range p.Steps {
-		if s.Sections > 0 {
-			out = out.Plus(s.padMin.By(left[s.Step] / float64(s.Sections)))
+		if left := p.stepLeft(s, at); left.Min.High > 0 {
+			out.Steps = append(out.Steps, left)
 		}
+	}
+	return out
+}
+
+func (p *Plan) stepLeft(step StepWork, at func(panel, step string) Progress) StepLeft {
+	out := StepLeft{Step: step.Step}
+	sections := 0.0
+	for i := range p.Panels {
+		w := &p.Panels[i]
+		for _, s := range w.Steps {
+			if s.Step != step.Step {
+				continue
+			}
+			now := at(w.Panel.ID, s.Step)
+			share := now.left(s.Sections)
+			sections += share * float64(s.Sections)
+			out.Min = out.Min.Plus(s.Minutes().By(share))
+			if !now.Begun && !now.Over {
+				out.Min = out.Min.Plus(w.Panel.LightMin)
+			}
+		}
+	}
+	if step.Sections > 0 {
+		out.Min = out.Min.Plus(step.padMin.By(sections / float64(step.Sections)))
 	}
 	return out
 }

@@ -107,6 +107,7 @@ func (s *BookingServer) planOf(ctx context.Context, j *jobCall, now *history.Job
 	if made.WorkMin.Likely <= 0 {
 		return nil, on.refuse(history.KindDetails, "its plan leaves nothing to work")
 	}
+	on.begin(&made)
 	return &made, nil
 }
 

@@ -56,7 +56,6 @@ func (s *PlanServer) PlanJob(ctx context.Context, req *glossladderv1.PlanJobRequ
 		return nil, err
 	}
 	out := &glossladderv1.PlanJobResponse{Plan: workPlanOut(rules, made)}
-	out.Plan.StillMin = on.stillOut(made)
 	if bay != nil {
 		out.Bay, err = bay.lay(made, on.called(req.GetInspection()), req, s.now())
 	}
@@ -73,6 +72,7 @@ func makePlan(rules *Rules, what planned, on *onRecord, wrong *violationList) (*
 	if err != nil {
 		return nil, statusOf(err, "inspection")
 	}
+	on.begin(&made)
 	return &made, nil
 }
 

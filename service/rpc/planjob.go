@@ -60,9 +60,7 @@ func (s *JobServer) planIfAny(ctx context.Context, store history.Store, book *hi
 	if err != nil {
 		return nil, unlessRefused(err)
 	}
-	out := workPlanOut(rules, made)
-	out.StillMin = on.stillOut(made)
-	return out, nil
+	return workPlanOut(rules, made), nil
 }
 
 // unlessRefused is an error that is not about what is on record.

@@ -13,6 +13,9 @@ func workPlanOut(rules *Rules, p *workplan.Plan) *glossladderv1.WorkPlan {
 		RuleSet: p.RuleSet, WorkMin: spanOut(p.WorkMin), WaitMin: spanOut(p.WaitMin), CureMin: p.CureMin,
 		Cost: costOut(rules.Shop, p.Cost), Sources: sourcesOut(p.Sources), Notes: p.Notes,
 	}
+	if p.Left != nil {
+		out.StillMin = spanOut(p.Left.Min())
+	}
 	for i := range p.Panels {
 		out.Panels = append(out.Panels, panelWorkOut(p, &p.Panels[i]))
 	}

@@ -1,18 +1,18 @@
 package rpc
 
 import (
-	glossladderv1 "github.com/glossladder/glossladder/proto/glossladder/v1"
 	"github.com/glossladder/glossladder/service/history"
 	"github.com/glossladder/glossladder/service/plan"
 	"github.com/glossladder/glossladder/service/workplan"
 )
 
-// stillOut is what of a plan is still to do, as the progress on record has it; nil while no step has begun, and once the job is over.
-func (o *onRecord) stillOut(made *workplan.Plan) *glossladderv1.Span {
-	if o == nil || o.job.Stage != history.StageInWork {
-		return nil
+// begin tells a plan what is left of it, as the progress on record has it. Nothing is told before a step has begun, and once the work
+// is over.
+func (o *onRecord) begin(made *workplan.Plan) {
+	if o != nil && o.job.Stage == history.StageInWork {
+		left := made.Still(o.progress)
+		made.Left = &left
 	}
-	return spanOut(made.Still(o.progress))
 }
 
 func (o *onRecord) progress(panel, step string) plan.Progress {

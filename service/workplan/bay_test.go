@@ -38,6 +38,23 @@ func TestBayTimeIsTheLikelyMinutesSharedByTheCrew(t *testing.T) {
 	}
 }
 
+func TestBayTimeOfWhatIsLeft(t *testing.T) {
+	made, err := workplan.Make(job(t, midSize("wash-marks", 3), nil))
+	require.NoError(t, err)
+	last := made.Steps[len(made.Steps)-1].Step
+	left := made.Still(func(_, step string) plan.Progress { return plan.Progress{Begun: true, Over: step != last} })
+	made.Left = &left
+	laid, err := workplan.Bay(&made, time.Date(2026, 11, 30, 8, 0, 0, 0, time.UTC), office(), plan.Taken{})
+	require.NoError(t, err)
+	sum := 0.0
+	for _, b := range laid.Blocks {
+		sum += b.End.Sub(b.Start).Minutes()
+	}
+	assert.InDelta(t, left.Min().Likely, sum, 1)
+	assert.Equal(t, last, laid.Blocks[0].Piece, "what comes before is over")
+	assert.Equal(t, "read again, last wipe", laid.Blocks[len(laid.Blocks)-1].Piece)
+}
+
 func TestACoatingStandsBeforeTheVehicleIsHandedOver(t *testing.T) {
 	in := midSize("wash-marks", 3)
 	in.Goal.Protection = "coating"

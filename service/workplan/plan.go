@@ -17,7 +17,9 @@ type Plan struct {
 	Ladders map[string]string
 	Sources []Source
 	Notes   []string
-	job     *Job
+	// Left is what is still to do. Nil: work has not begun.
+	Left *plan.Left
+	job  *Job
 }
 
 // Make plans a job. Errors: those of [plan.Make], or a [*ShopError].

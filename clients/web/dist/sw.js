@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-8XEFzAbR.js","/assets/classroom-C7oG6FcE.js","/assets/clock-DUgslePm.js","/assets/correcting-BJqZ08-d.js","/assets/details--S5Mf7TF.js","/assets/draft-BgS0puap.js","/assets/events-TiZskM5E.js","/assets/fit-BOLPMIcr.js","/assets/german-CARiZHih.js","/assets/rules-Dq6m8p1d.js","/assets/rules-m4j9v7kq.css","/assets/when-BghEbbJB.js"];
-const shell = `shell-${"b236c99856ea2586"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-Cv-vUsgM.js","/assets/classroom-84jIgsJW.js","/assets/clock-DUgslePm.js","/assets/correcting-DfvH-AJC.js","/assets/details-Bm1mUARV.js","/assets/draft-DfQMyHTu.js","/assets/events-D3oKJAAj.js","/assets/fit-BmFRkW0N.js","/assets/german-BBeDNPMu.js","/assets/rules-DJUdSZ_5.js","/assets/rules-m4j9v7kq.css","/assets/when--8CWFOKZ.js"];
+const shell = `shell-${"ce1487274b417f15"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

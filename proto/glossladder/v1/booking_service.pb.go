@@ -136,7 +136,8 @@ type isBookBayRequest_What interface {
 }
 
 type BookBayRequest_Work struct {
-	// The work of the job, laid into what other jobs leave free of the bay's hours. The job has to be inspected.
+	// The work of the job, laid into what other jobs leave free of the bay's hours; of a job in work, what is still to do. The job has
+	// to be inspected.
 	Work *BayWork `protobuf:"bytes,4,opt,name=work,proto3,oneof"`
 }
 

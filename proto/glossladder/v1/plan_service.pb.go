@@ -187,7 +187,7 @@ type PlanJobRequest struct {
 	Areas []*PanelArea `protobuf:"bytes,3,rep,name=areas,proto3" json:"areas,omitempty"`
 	// Who works. Unset: as the plan of the job says or, without one, one person, eight hours a day.
 	Crew *Crew `protobuf:"bytes,4,opt,name=crew,proto3" json:"crew,omitempty"`
-	// When the work may start, to lay it into the bay's hours. Unset: no bay time is reckoned.
+	// When the work may start, or go on, to lay what is to do into the bay's hours. Unset: no bay time is reckoned.
 	Bay *BayRequest `protobuf:"bytes,5,opt,name=bay,proto3" json:"bay,omitempty"`
 	// A job, "jobs/" and an id, in place of an inspection: its inspections with their corrections and later readings, the film that
 	// was taken so far, the ladders of its plan or those that trials have proven, and the areas and the crew of its plan. The panels

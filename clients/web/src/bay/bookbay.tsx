@@ -86,6 +86,7 @@ export function BookBay({ job, booked, start: begins }: { job: Ready; booked: st
         </p>
       </div>
       <When label={phrase("The vehicle is there from")} value={from} onSet={set} wrong={fromWrong} />
+      {job.job?.stage === "JOB_STAGE_IN_WORK" && <p>{phrase("The job is in work: what is still to do is booked.")}</p>}
       <p class="hint">
         {phrase("The hours of the plan are laid into the opening hours of the shop’s catalogue, with the people and the hours a day of the plan.")}
       </p>

@@ -173,6 +173,7 @@ export const work: Record<string, string> = {
   Bay: "Platz",
   "Small letters, digits and hyphens, such as bay-1.": "Kleinbuchstaben, Ziffern und Bindestriche, etwa bay-1.",
   "The vehicle is there from": "Das Fahrzeug ist da ab",
+  "The job is in work: what is still to do is booked.": "Der Auftrag ist in Arbeit: Gebucht wird, was noch zu tun ist.",
   "The hours of the plan are laid into the opening hours of the shop’s catalogue, with the people and the hours a day of the plan.":
     "Die Stunden des Plans werden in die Öffnungszeiten aus dem Katalog der Werkstatt gelegt, mit den Personen und den Stunden am Tag aus dem Plan.",
   "Book anew": "Neu belegen",
