@@ -11,6 +11,7 @@ import { fill } from "./shop.mjs";
 
 const visits = Number(process.env.VISITS ?? 5);
 const only = process.env.SCREENS?.split(","); // such as "plan,work": first visits to these alone
+const speaks = process.env.SPEAKS; // such as "de-DE"; without it, the browser's own language
 const rest = 2_500; // ms
 const service = await serve();
 await fill(service);
@@ -35,6 +36,7 @@ const said = JSON.stringify;
 async function phone(selector) {
   const page = await browser.page();
   await page.order("Page.addScriptToEvaluateOnNewDocument", { source: `${watchFor} watchFor(${said(selector)}, 0);` });
+  if (speaks) await page.order("Emulation.setUserAgentOverride", { userAgent: await page.tell("navigator.userAgent"), acceptLanguage: speaks });
   await page.order("Emulation.setCPUThrottlingRate", { rate: 4 });
   await page.order("Network.enable");
   await page.order("Network.emulateNetworkConditions", { offline: false, latency: 150, downloadThroughput: 200_000, uploadThroughput: 93_750 });
