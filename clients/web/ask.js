@@ -23,11 +23,8 @@
   // The plan comes with its job, for the two screens that show it.
   const more = stop === "plan" || stop === "work" ? { with_work_plan: true } : {};
   if (screen === "job" && id && !id.includes("~") && !waits()) ask("JobService/GetJob", { name: `jobs/${id}`, ...more });
-  // Whatever no screen is called shows the jobs, with the names of their vehicles.
-  if (!["job", "new", "waiting", "class", "rules"].includes(screen)) {
-    ask("JobService/ListJobs", { page_size: 50 });
-    ask("JobService/ListVehicles", { page_size: 1000 });
-  }
+  // Whatever no screen is called shows the jobs.
+  if (!["job", "new", "waiting", "class", "rules"].includes(screen)) ask("JobService/ListJobs", { page_size: 50 });
   // The class room is made of facts. What a job needs them for is drawn later than it, and does not hold it up on the way.
   if (screen === "class") ask("AdvisorService/ListFacts", {});
   globalThis.bring = (of) => {

@@ -44,6 +44,12 @@ func TestListsComePageByPage(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, first.GetJobs(), 2)
 	assert.Equal(t, "jobs/job-4", first.GetJobs()[0].GetName(), "the newest first")
+	assert.Equal(t, "Blue car 0 (invented)", first.GetJobs()[0].GetVehicleLabel())
+	for _, view := range []v1.JobView{v1.JobView_JOB_VIEW_BASIC, v1.JobView_JOB_VIEW_FULL} {
+		job, err := jobs.GetJob(ctx, &v1.GetJobRequest{Name: "jobs/job-4", View: view})
+		require.NoError(t, err)
+		assert.Equal(t, "Blue car 0 (invented)", job.GetVehicleLabel(), view)
+	}
 	rest, err := jobs.ListJobs(ctx, &v1.ListJobsRequest{PageSize: 2, Vehicle: "vehicles/car-0", PageToken: first.GetNextPageToken()})
 	require.NoError(t, err)
 	require.Len(t, rest.GetJobs(), 1)

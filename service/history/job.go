@@ -17,6 +17,12 @@ type Summary struct {
 	Sequence int64
 }
 
+// Listed is a job in a list, with what its vehicle is called now.
+type Listed struct {
+	Summary
+	VehicleLabel string
+}
+
 // Job is a job as its events leave it. [Replay] makes it.
 type Job struct {
 	Summary

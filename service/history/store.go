@@ -46,7 +46,7 @@ type Jobs interface {
 	// Job gives the outside of a job, or a [*NotFoundError].
 	Job(ctx context.Context, id string) (Summary, error)
 	// ListJobs gives up to query.Limit jobs, the newest first.
-	ListJobs(ctx context.Context, query JobQuery) ([]Summary, error)
+	ListJobs(ctx context.Context, query JobQuery) ([]Listed, error)
 	// Events gives up to limit events of a job after a sequence, in order. A job without events is a [*NotFoundError];
 	// an event that cannot be read a [*UnreadableError].
 	Events(ctx context.Context, job string, after int64, limit int) ([]Event, error)

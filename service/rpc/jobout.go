@@ -9,9 +9,9 @@ import (
 	"github.com/glossladder/glossladder/service/history"
 )
 
-func summaryOut(j *history.Summary) *glossladderv1.Job {
+func summaryOut(j *history.Summary, vehicleLabel string) *glossladderv1.Job {
 	return &glossladderv1.Job{
-		Name: jobs + "/" + j.ID, Etag: etagOf(j.Sequence), Vehicle: vehicles + "/" + j.Vehicle, Stage: word[glossladderv1.JobStage](string(j.Stage)),
+		Name: jobs + "/" + j.ID, Etag: etagOf(j.Sequence), Vehicle: vehicles + "/" + j.Vehicle, VehicleLabel: vehicleLabel, Stage: word[glossladderv1.JobStage](string(j.Stage)),
 		Label: j.Label, Notes: j.Notes, BookTime: timeOut(j.BookedFor), CreateTime: timeOut(j.CreatedAt), UpdateTime: timeOut(j.UpdatedAt),
 		LastSequence: j.Sequence,
 	}
@@ -23,7 +23,7 @@ func jobOut(ctx context.Context, store history.Store, j *history.Job) (*glosslad
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	out := summaryOut(&j.Summary)
+	out := summaryOut(&j.Summary, vehicle.Label)
 	out.Bay, out.Crew = bayBookedOut(j.Bay), crewOut(j.Crew)
 	kept := documents{}
 	if out.Whole, err = kept.wholeOut(j, &vehicle); err != nil {

@@ -43,11 +43,7 @@ func (s *JobServer) GetJob(ctx context.Context, req *glossladderv1.GetJobRequest
 		if req.GetWithWorkPlan() {
 			return nil, statusOf(&history.InputError{Field: "with_work_plan", Says: "is true, and the basic view has no plan; ask for the full view, or leave one of them out"}, "")
 		}
-		summary, err := store.Job(ctx, id)
-		if err != nil {
-			return nil, statusOf(err, "")
-		}
-		return summaryOut(&summary), nil
+		return basic(ctx, store, id)
 	}
 	job, err := book.Job(ctx, id)
 	if err != nil {
@@ -98,16 +94,29 @@ func (s *JobServer) ListJobs(ctx context.Context, req *glossladderv1.ListJobsReq
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
-	found, next, err := onePage(&query.Limit, question, func() ([]history.Summary, error) { return store.ListJobs(ctx, query) },
-		func(last *history.Summary) any { return history.JobKey{CreatedAt: last.CreatedAt, ID: last.ID} })
+	found, next, err := onePage(&query.Limit, question, func() ([]history.Listed, error) { return store.ListJobs(ctx, query) },
+		func(last *history.Listed) any { return history.JobKey{CreatedAt: last.CreatedAt, ID: last.ID} })
 	if err != nil {
 		return nil, statusOf(err, "")
 	}
 	out := &glossladderv1.ListJobsResponse{NextPageToken: next}
 	for i := range found {
-		out.Jobs = append(out.Jobs, summaryOut(&found[i]))
+		out.Jobs = append(out.Jobs, summaryOut(&found[i].Summary, found[i].VehicleLabel))
 	}
 	return out, nil
+}
+
+// basic is the outside of a job.
+func basic(ctx context.Context, store history.Store, id string) (*glossladderv1.Job, error) {
+	summary, err := store.Job(ctx, id)
+	if err != nil {
+		return nil, statusOf(err, "")
+	}
+	vehicle, err := store.Vehicle(ctx, summary.Vehicle)
+	if err != nil {
+		return nil, statusOf(err, "")
+	}
+	return summaryOut(&summary, vehicle.Label), nil
 }
 
 // onePage asks for one more than the page holds, to know whether another follows, and makes its token.

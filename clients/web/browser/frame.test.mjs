@@ -144,7 +144,7 @@ test("what a screen cannot do without is asked before the script has come, and o
   const at = "/#/job/early/inspect/bonnet";
   for (const [path, methods] of [
     [at, ["GetJob"]],
-    ["/#/", ["ListJobs", "ListVehicles"]],
+    ["/#/", ["ListJobs"]],
     ["/#/class", ["ListFacts"]],
     ["/#/rules", []],
   ]) {
@@ -160,7 +160,7 @@ test("what a screen cannot do without is asked before the script has come, and o
   await page.getByRole("link", { name: /Invented saloon/ }).waitFor();
   assert.deepEqual(
     asked.splice(0).filter((method) => method !== "ListFacts"),
-    ["ListJobs", "ListVehicles"],
+    ["ListJobs"],
   );
   await page.goto("about:blank");
   await page.goto(service.url + at);

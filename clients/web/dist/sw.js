@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-Cv-vUsgM.js","/assets/classroom-84jIgsJW.js","/assets/clock-DUgslePm.js","/assets/correcting-DfvH-AJC.js","/assets/details-Bm1mUARV.js","/assets/draft-DfQMyHTu.js","/assets/events-D3oKJAAj.js","/assets/fit-BmFRkW0N.js","/assets/german-BBeDNPMu.js","/assets/rules-DJUdSZ_5.js","/assets/rules-m4j9v7kq.css","/assets/when--8CWFOKZ.js"];
-const shell = `shell-${"ce1487274b417f15"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CTRTX19I.js","/assets/classroom-3wmIkTdB.js","/assets/clock-DUgslePm.js","/assets/correcting-D6mkm38P.js","/assets/details-UIfgQ-SD.js","/assets/draft-1xjOPw1b.js","/assets/events-DzjyEcI_.js","/assets/fit-CsUnwKvN.js","/assets/german-BBeDNPMu.js","/assets/rules-BGRU9v_e.js","/assets/rules-m4j9v7kq.css","/assets/when-DRCUK58z.js"];
+const shell = `shell-${"34f3bcc6e075e913"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -630,7 +630,9 @@ type Job struct {
 	Advice *StandingAdvice `protobuf:"bytes,16,opt,name=advice,proto3" json:"advice,omitempty"`
 	// The plan of its work as it stands. Set by the service where GetJob is asked for it. Unset: it was not, or nothing can be planned
 	// from what is on record; PlanService.PlanJob says why.
-	WorkPlan      *WorkPlan `protobuf:"bytes,17,opt,name=work_plan,json=workPlan,proto3" json:"work_plan,omitempty"`
+	WorkPlan *WorkPlan `protobuf:"bytes,17,opt,name=work_plan,json=workPlan,proto3" json:"work_plan,omitempty"`
+	// What its vehicle is called, as the vehicle's record has it now. Set by the service, in every view.
+	VehicleLabel  string `protobuf:"bytes,18,opt,name=vehicle_label,json=vehicleLabel,proto3" json:"vehicle_label,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -782,6 +784,13 @@ func (x *Job) GetWorkPlan() *WorkPlan {
 		return x.WorkPlan
 	}
 	return nil
+}
+
+func (x *Job) GetVehicleLabel() string {
+	if x != nil {
+		return x.VehicleLabel
+	}
+	return ""
 }
 
 // StandingAdvice is what the advice that holds for the panels of a job says beyond each of them. Panels that were read with other
@@ -2655,7 +2664,7 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\x03job\x18\x01 \x01(\tR\x03job\x12-\n" +
 	"\x05taken\x18\x02 \x01(\v2\x17.glossladder.v1.RemovalR\x05taken\x12\x1a\n" +
 	"\bmeasured\x18\x03 \x01(\bR\bmeasured\x126\n" +
-	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\x96\x06\n" +
+	"\vunaccounted\x18\x04 \x03(\x0e2\x14.glossladder.v1.StepR\vunaccounted\"\xc4\x06\n" +
 	"\x03Job\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18HR\x04name\x12\x1b\n" +
 	"\x04etag\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\x04etag\x12!\n" +
@@ -2676,7 +2685,8 @@ const file_glossladder_v1_job_proto_rawDesc = "" +
 	"\x04crew\x18\x0e \x01(\v2\x14.glossladder.v1.CrewR\x04crew\x122\n" +
 	"\x05whole\x18\x0f \x01(\v2\x1c.glossladder.v1.WholeVehicleR\x05whole\x126\n" +
 	"\x06advice\x18\x10 \x01(\v2\x1e.glossladder.v1.StandingAdviceR\x06advice\x125\n" +
-	"\twork_plan\x18\x11 \x01(\v2\x18.glossladder.v1.WorkPlanR\bworkPlan\"\xb4\x01\n" +
+	"\twork_plan\x18\x11 \x01(\v2\x18.glossladder.v1.WorkPlanR\bworkPlan\x12,\n" +
+	"\rvehicle_label\x18\x12 \x01(\tB\a\xbaH\x04r\x02\x18dR\fvehicleLabel\"\xb4\x01\n" +
 	"\x0eStandingAdvice\x122\n" +
 	"\x06groups\x18\x01 \x03(\v2\x1a.glossladder.v1.PanelGroupR\x06groups\x123\n" +
 	"\bcautions\x18\x02 \x03(\v2\x17.glossladder.v1.CautionR\bcautions\x129\n" +

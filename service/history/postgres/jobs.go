@@ -18,11 +18,22 @@ import (
 
 const jobColumns = "id, vehicle_id, stage, label, notes, booked_for, created_at, updated_at, last_sequence"
 
-func readJob(row pgx.CollectableRow) (history.Summary, error) {
+// listColumns are those of a job and what its vehicle is called.
+const listColumns = jobColumns + ", (select v.label from vehicles v where v.id = jobs.vehicle_id)"
+
+func readJob(row pgx.CollectableRow) (history.Summary, error) { return readJobWith(row) }
+
+func readListed(row pgx.CollectableRow) (out history.Listed, err error) {
+	out.Summary, err = readJobWith(row, &out.VehicleLabel)
+	return out, err
+}
+
+// readJobWith reads a job and what stands beside it in its row.
+func readJobWith(row pgx.CollectableRow, beside ...any) (history.Summary, error) {
 	var j history.Summary
 	var booked *int64
 	var created, updated int64
-	err := row.Scan(&j.ID, &j.Vehicle, &j.Stage, &j.Label, &j.Notes, &booked, &created, &updated, &j.Sequence)
+	err := row.Scan(append([]any{&j.ID, &j.Vehicle, &j.Stage, &j.Label, &j.Notes, &booked, &created, &updated, &j.Sequence}, beside...)...)
 	j.BookedFor, j.CreatedAt, j.UpdatedAt = moment(booked), time.UnixMicro(created).UTC(), time.UnixMicro(updated).UTC()
 	return j, err
 }
@@ -84,12 +95,12 @@ func (w *where) String() string {
 
 // ListJobs gives up to query.Limit jobs, the newest first. Each stage is asked for by itself, so that each answer comes in order
 // straight from an index, and the answers are merged: the cost grows with the page, not with the number of jobs.
-func (s *Store) ListJobs(ctx context.Context, query history.JobQuery) ([]history.Summary, error) {
+func (s *Store) ListJobs(ctx context.Context, query history.JobQuery) ([]history.Listed, error) {
 	stages := query.Stages
 	if len(stages) == 0 {
 		stages = []history.Stage{""}
 	}
-	var all []history.Summary
+	var all []history.Listed
 	for _, stage := range stages {
 		some, err := s.listStage(ctx, query, stage)
 		if err != nil {
@@ -97,13 +108,13 @@ func (s *Store) ListJobs(ctx context.Context, query history.JobQuery) ([]history
 		}
 		all = append(all, some...)
 	}
-	slices.SortFunc(all, func(a, b history.Summary) int {
+	slices.SortFunc(all, func(a, b history.Listed) int {
 		return cmp.Or(b.CreatedAt.Compare(a.CreatedAt), cmp.Compare(b.ID, a.ID))
 	})
 	return all[:min(len(all), query.Limit)], nil
 }
 
-func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage history.Stage) ([]history.Summary, error) {
+func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage history.Stage) ([]history.Listed, error) {
 	var w where
 	if query.Vehicle != "" {
 		w.add("vehicle_id = $%d", query.Vehicle)
@@ -114,7 +125,7 @@ func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage his
 	if query.After != nil {
 		w.add("(created_at, id) < ($%d, $%d)", query.After.CreatedAt.UnixMicro(), query.After.ID)
 	}
-	return collect(ctx, s, readJob, fmt.Sprintf("select %s from jobs%s order by created_at desc, id desc limit %d", jobColumns, w.String(), query.Limit), w.args...)
+	return collect(ctx, s, readListed, fmt.Sprintf("select %s from jobs%s order by created_at desc, id desc limit %d", listColumns, w.String(), query.Limit), w.args...)
 }
 
 const eventColumns = "job_id, sequence, kind, version, recorded_at, happened_at, recorded_by, request_id, body"

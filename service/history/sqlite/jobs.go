@@ -16,11 +16,22 @@ import (
 
 const jobColumns = "id, vehicle_id, stage, label, notes, booked_for, created_at, updated_at, last_sequence"
 
-func readJob(from row) (history.Summary, error) {
+// listColumns are those of a job and what its vehicle is called.
+const listColumns = jobColumns + ", (select v.label from vehicles v where v.id = jobs.vehicle_id)"
+
+func readJob(from row) (history.Summary, error) { return readJobWith(from) }
+
+func readListed(from row) (out history.Listed, err error) {
+	out.Summary, err = readJobWith(from, &out.VehicleLabel)
+	return out, err
+}
+
+// readJobWith reads a job and what stands beside it in its row.
+func readJobWith(from row, beside ...any) (history.Summary, error) {
 	var j history.Summary
 	var booked sql.NullInt64
 	var created, updated int64
-	err := from.Scan(&j.ID, &j.Vehicle, &j.Stage, &j.Label, &j.Notes, &booked, &created, &updated, &j.Sequence)
+	err := from.Scan(append([]any{&j.ID, &j.Vehicle, &j.Stage, &j.Label, &j.Notes, &booked, &created, &updated, &j.Sequence}, beside...)...)
 	j.BookedFor, j.CreatedAt, j.UpdatedAt = moment(booked), time.UnixMicro(created).UTC(), time.UnixMicro(updated).UTC()
 	return j, err
 }
@@ -36,12 +47,12 @@ func (s *Store) Job(ctx context.Context, id string) (history.Summary, error) {
 
 // ListJobs gives up to query.Limit jobs, the newest first. Each stage is asked for by itself, so that each answer comes in order
 // straight from an index, and the answers are merged: the cost grows with the page, not with the number of jobs.
-func (s *Store) ListJobs(ctx context.Context, query history.JobQuery) ([]history.Summary, error) {
+func (s *Store) ListJobs(ctx context.Context, query history.JobQuery) ([]history.Listed, error) {
 	stages := query.Stages
 	if len(stages) == 0 {
 		stages = []history.Stage{""}
 	}
-	var all []history.Summary
+	var all []history.Listed
 	for _, stage := range stages {
 		some, err := s.listStage(ctx, query, stage)
 		if err != nil {
@@ -49,13 +60,13 @@ func (s *Store) ListJobs(ctx context.Context, query history.JobQuery) ([]history
 		}
 		all = append(all, some...)
 	}
-	slices.SortFunc(all, func(a, b history.Summary) int {
+	slices.SortFunc(all, func(a, b history.Listed) int {
 		return cmp.Or(b.CreatedAt.Compare(a.CreatedAt), cmp.Compare(b.ID, a.ID))
 	})
 	return all[:min(len(all), query.Limit)], nil
 }
 
-func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage history.Stage) ([]history.Summary, error) {
+func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage history.Stage) ([]history.Listed, error) {
 	where, args := []string{"true"}, []any(nil)
 	if query.Vehicle != "" {
 		where, args = append(where, "vehicle_id = ?"), append(args, query.Vehicle)
@@ -70,8 +81,8 @@ func (s *Store) listStage(ctx context.Context, query history.JobQuery, stage his
 	if query.After != nil {
 		where, args = append(where, "(created_at, id) < (?, ?)"), append(args, query.After.CreatedAt.UnixMicro(), query.After.ID)
 	}
-	return collect(ctx, s, readJob,
-		"select "+jobColumns+" from jobs where "+strings.Join(where, " and ")+" order by created_at desc, id desc limit ?", append(args, query.Limit)...)
+	return collect(ctx, s, readListed,
+		"select "+listColumns+" from jobs where "+strings.Join(where, " and ")+" order by created_at desc, id desc limit ?", append(args, query.Limit)...)
 }
 
 // collect reads all rows of a query.

@@ -34,6 +34,7 @@ func Run(t *testing.T, open Open) {
 		"jobs are listed newest first":                             jobsNewestFirst,
 		"pages of jobs miss none while jobs are added":             jobPages,
 		"jobs of some stages and of one vehicle":                   jobFilters,
+		"jobs are listed with what their vehicles are called now":  jobsByVehicleLabel,
 		"events after a sequence, so many at a time":               eventPages,
 		"a scan gives every event of the kinds asked for":          scanKinds,
 		"a scan may be left early and resumed":                     scanLeftEarly,

@@ -10,7 +10,7 @@ import (
 	"github.com/glossladder/glossladder/service/history"
 )
 
-func jobIDs(jobs []history.Summary) []string {
+func jobIDs(jobs []history.Listed) []string {
 	var out []string
 	for _, j := range jobs {
 		out = append(out, j.ID)
@@ -29,6 +29,26 @@ func jobsNewestFirst(t *testing.T, store history.Store) {
 	jobs, err = store.ListJobs(t.Context(), history.JobQuery{Limit: 2})
 	require.NoError(t, err)
 	assert.Equal(t, []string{"a", "e"}, jobIDs(jobs))
+}
+
+func jobsByVehicleLabel(t *testing.T, store history.Store) {
+	car, van := saveVehicle(t, store, "car"), saveVehicle(t, store, "van")
+	bookJob(t, store, "of-car", minutes(1), nil)
+	bookJob(t, store, "of-van", minutes(2), func(s *history.Summary) { s.Vehicle = "van" })
+	called := func() (out []string) {
+		jobs, err := store.ListJobs(t.Context(), history.JobQuery{Limit: 100, Stages: []history.Stage{history.StageBooked}})
+		require.NoError(t, err)
+		for _, j := range jobs {
+			out = append(out, j.ID+" "+j.VehicleLabel)
+		}
+		return out
+	}
+	assert.Equal(t, []string{"of-van " + van.Label, "of-car " + car.Label}, called())
+	renamed := car
+	renamed.Label, renamed.Revision = "Green estate car", car.Revision+1
+	_, err := store.SaveVehicle(t.Context(), renamed, car.Revision, history.Request{})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"of-van " + van.Label, "of-car Green estate car"}, called())
 }
 
 func jobPages(t *testing.T, store history.Store) {

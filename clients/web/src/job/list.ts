@@ -33,7 +33,6 @@ async function page(f: Filter, token: string): Promise<Page> {
 
 export type Jobs = {
   jobs: Job[];
-  vehicles: VehicleRecord[];
   more: boolean;
   known: boolean; // whether any answer is there, of now or of the last time
   failure: Failure | undefined;
@@ -42,10 +41,13 @@ export type Jobs = {
   loadMore: () => Promise<void>;
 };
 
+// useVehicles are the vehicles on record, by what they are called.
+export const useVehicles = (): VehicleRecord[] =>
+  useKept("vehicles", async () => (await call("JobService", "listVehicles", { page_size: 1000 })).vehicles ?? []).value ?? [];
+
 // useJobs are the jobs that a filter leaves, page by page. Where there is no network it chooses among those of the last time.
 export function useJobs(filter: Filter): Jobs {
   const all = useKept("jobs", () => page({ stages: "all", vehicle: "" }, ""));
-  const vehicles = useKept("vehicles", async () => (await call("JobService", "listVehicles", { page_size: 1000 })).vehicles ?? []);
   const chosen = JSON.stringify(filter);
   const [later, add] = useState<{ of: string; pages: Page[] }>({ of: chosen, pages: [] });
   const [asked, ask] = useState<{ of: string; first?: Page; failure?: Failure }>({ of: chosen });
@@ -79,7 +81,6 @@ export function useJobs(filter: Filter): Jobs {
   };
   return {
     jobs: pages.flatMap((p) => p.jobs),
-    vehicles: vehicles.value ?? [],
     more: next !== "",
     known: all.value !== undefined,
     failure: plain ? all.failure : mine?.failure,

@@ -1,9 +1,9 @@
-import { type Filter, stageChoices } from "../job/list";
-import type { VehicleRecord } from "../wire/contract";
+import { type Filter, stageChoices, useVehicles } from "../job/list";
 import { phrase } from "../words/phrase";
 
 // JobFilter chooses among the jobs by stage and by vehicle.
-export function JobFilter({ filter, vehicles, onSet }: { filter: Filter; vehicles: VehicleRecord[]; onSet: (f: Filter) => void }) {
+export function JobFilter({ filter, onSet }: { filter: Filter; onSet: (f: Filter) => void }) {
+  const vehicles = useVehicles();
   return (
     <div class="filter" role="search" aria-label={phrase("Jobs")}>
       <div class="entry">

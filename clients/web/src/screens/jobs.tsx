@@ -25,7 +25,7 @@ const shapes: Record<string, "go" | "half" | "done" | "wait" | "stop"> = {
 // Jobs is where a working day starts.
 export function Jobs() {
   const [filter, set] = useState<Filter>({ stages: "all", vehicle: "" });
-  const { jobs, vehicles, more, failure, known, again, loadMore, loading } = useJobs(filter);
+  const { jobs, more, failure, known, again, loadMore, loading } = useJobs(filter);
   const [drafts, setDrafts] = useState<Draft[]>([]);
   useEffect(
     () =>
@@ -35,7 +35,6 @@ export function Jobs() {
       ),
     [],
   );
-  const labels = new Map(vehicles.map((v) => [v.name, v.label]));
   const plain = filter.stages === "all" && filter.vehicle === "";
   const here = plain ? drafts.filter((d) => !jobs.some((j) => j.name === d.job)) : [];
   const unsent = new Set(useStore(waiting).flatMap((e) => (e.method === "createJob" ? [e.job] : [])));
@@ -55,7 +54,7 @@ export function Jobs() {
           {nowhere && <p>{phrase("The class room and the rules work without a record of jobs.")}</p>}
         </Trouble>
       )}
-      {known && (jobs.length > 1 || !plain) && <JobFilter filter={filter} vehicles={vehicles} onSet={set} />}
+      {known && (jobs.length > 1 || !plain) && <JobFilter filter={filter} onSet={set} />}
       <ul class="plain cards">
         {here.map((d) => (
           <JobCard key={d.job} name={d.job} title={d.vehicleLabel} label={d.label} stage="" when="" unsent={unsent.has(d.job)} />
@@ -64,7 +63,7 @@ export function Jobs() {
           <JobCard
             key={j.name}
             name={j.name ?? ""}
-            title={labels.get(j.vehicle ?? "") ?? partOf(j.vehicle ?? "")}
+            title={j.vehicle_label || partOf(j.vehicle ?? "")}
             label={j.label ?? ""}
             stage={j.stage ?? ""}
             when={day(j.book_time ?? j.create_time)}

@@ -1,12 +1,11 @@
 import { useState } from "preact/hooks";
 import { startDraft } from "../device/drafts";
-import { useKept } from "../device/kept";
 import { newRequestId, post } from "../device/outbox";
+import { useVehicles } from "../job/list";
 import { WordChoice } from "../parts/choice";
 import { TextEntry } from "../parts/entry";
 import { type Paint, PaintEntry, YearEntry } from "../parts/vehicle";
 import { go } from "../route";
-import { call } from "../wire/call";
 import type { Inspection, VehicleRecord } from "../wire/contract";
 import { phrase } from "../words/phrase";
 
@@ -18,7 +17,7 @@ function newId(): string {
 
 // NewJob books a vehicle in.
 export function NewJob() {
-  const known = useKept("vehicles", async () => (await call("JobService", "listVehicles", { page_size: 1000 })).vehicles ?? []).value ?? [];
+  const known = useVehicles();
   const [chosen, choose] = useState("");
   const [label, name] = useState("");
   const [visit, call_it] = useState("");
