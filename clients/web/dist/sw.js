@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CTRTX19I.js","/assets/classroom-3wmIkTdB.js","/assets/clock-DUgslePm.js","/assets/correcting-D6mkm38P.js","/assets/details-UIfgQ-SD.js","/assets/draft-1xjOPw1b.js","/assets/events-DzjyEcI_.js","/assets/fit-CsUnwKvN.js","/assets/german-BBeDNPMu.js","/assets/rules-BGRU9v_e.js","/assets/rules-m4j9v7kq.css","/assets/when-DRCUK58z.js"];
-const shell = `shell-${"34f3bcc6e075e913"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-LIClZxbk.js","/assets/classroom-DmvNr0Z3.js","/assets/clock-DUgslePm.js","/assets/correcting-C8aQBSOI.js","/assets/details-Uu20IsX1.js","/assets/draft-DkV4oBNX.js","/assets/events-D4-Xdyz-.js","/assets/fit-aCK2MJHK.js","/assets/german-D2bYj68R.js","/assets/rules-CpsKwFEL.js","/assets/rules-m4j9v7kq.css","/assets/when-B8ILdUU2.js"];
+const shell = `shell-${"6eaf23f5033ab091"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -34,14 +34,7 @@ export function RecordSheet({ job }: { job: Ready }) {
       <Trouble failure={failure} again={again} />
       <header>
         <h2>{phrase("Record of the work")}</h2>
-        <p>
-          {phrase("{vehicle} · {from} to {to} · {stage}", {
-            vehicle: [job.draft.vehicleLabel, job.job.label].filter(Boolean).join(", "),
-            from: day(job.job.create_time),
-            to: day(job.job.update_time),
-            stage: word(job.job.stage, "JOB_STAGE"),
-          })}
-        </p>
+        <p>{headSays([job.draft.vehicleLabel, record.label].filter(Boolean).join(", "), record)}</p>
       </header>
       {panels.map((p, i) => (
         <Soon key={p.panel_id} unless={i === 0}>
@@ -63,6 +56,13 @@ export function RecordSheet({ job }: { job: Ready }) {
       </p>
     </article>
   );
+}
+
+function headSays(vehicle: string, job: Job): string {
+  const [from, to, stage] = [day(job.create_time), day(job.update_time), word(job.stage, "JOB_STAGE")];
+  return from === to
+    ? phrase("{vehicle} · {from} · {stage}", { vehicle, from, stage })
+    : phrase("{vehicle} · {from} to {to} · {stage}", { vehicle, from, to, stage });
 }
 
 function PanelRecord({ job, panel, events }: { job: Job; panel: JobPanel; events: JobEvent[] }) {

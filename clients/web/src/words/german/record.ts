@@ -4,6 +4,7 @@ export const record: Record<string, string> = {
   Print: "Drucken",
   "The full record": "Das ganze Protokoll",
   "Record of the work": "Protokoll der Arbeit",
+  "{vehicle} · {from} · {stage}": "{vehicle} · {from} · {stage}",
   "{vehicle} · {from} to {to} · {stage}": "{vehicle} · {from} bis {to} · {stage}",
   "Left on purpose, and care": "Mit Absicht belassen, und die Pflege",
   "Gloss is in gloss units (GU), haze in haze units (HU), film in micrometres (µm), all layers together. Film figures are bounds and estimates: a gauge reads only where it was set down.":
