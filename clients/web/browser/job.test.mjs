@@ -206,4 +206,29 @@ test("what is wrong with a new job is told at its field, and nothing is begun", 
   await context.close();
 });
 
+test("a vehicle comes back to a shop that has more of them than come in one answer", async (t) => {
+  const large = await serve();
+  t.after(() => large.stop());
+  for (let n = 0; n < 1_050; n += 50)
+    await Promise.all(
+      Array.from({ length: 50 }, (_, i) =>
+        large.call("JobService", "CreateVehicle", { vehicle: { label: `Invented ${n + i + 1_000}` }, vehicle_id: `v-${n + i}` }),
+      ),
+    );
+  const { page, complaints, context } = await open(browser);
+  await page.goto(`${large.url}/#/new`);
+  const vehicle = page.getByRole("combobox", { name: "Vehicle" });
+  await vehicle.selectOption("Invented 2049");
+  await page.getByRole("button", { name: "Begin the inspection" }).click();
+  await page.getByRole("heading", { name: "Invented 2049" }).waitFor();
+  await waitSent(page);
+  const { jobs } = await large.call("JobService", "ListJobs", {});
+  assert.deepEqual(
+    jobs.map((j) => [j.vehicle, j.vehicle_label]),
+    [["vehicles/v-1049", "Invented 2049"]],
+  );
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
+
 const minutesOf = (text) => Number(/(\d+)\sh/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+)\smin/.exec(text)?.[1] ?? 0);

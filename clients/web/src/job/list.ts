@@ -42,8 +42,17 @@ export type Jobs = {
 };
 
 // useVehicles are the vehicles on record, by what they are called.
-export const useVehicles = (): VehicleRecord[] =>
-  useKept("vehicles", async () => (await call("JobService", "listVehicles", { page_size: 1000 })).vehicles ?? []).value ?? [];
+export const useVehicles = (): VehicleRecord[] => useKept("vehicles", allVehicles).value ?? [];
+
+async function allVehicles(): Promise<VehicleRecord[]> {
+  const all: VehicleRecord[] = [];
+  for (let page_token = ""; ; ) {
+    const page = await call("JobService", "listVehicles", { page_size: 1000, ...(page_token ? { page_token } : {}) });
+    all.push(...(page.vehicles ?? []));
+    page_token = page.next_page_token ?? "";
+    if (!page_token) return all;
+  }
+}
 
 // useJobs are the jobs that a filter leaves, page by page. Where there is no network it chooses among those of the last time.
 export function useJobs(filter: Filter): Jobs {
