@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { open, openBrowser, serve } from "./house.mjs";
+import { asked, inspected } from "./recorded.mjs";
 import { fill } from "./shop.mjs";
 
 let service, browser;
@@ -59,4 +60,27 @@ test("a job without a plan plans nothing", async () => {
   const { Bonnet } = await panelsOf("inspected");
   assert.deepEqual(Bonnet["Work done"], ["nothing yet"]);
   assert.match(Bonnet.Why[0], /need a cut/);
+});
+
+test("a ladder that a test spot has proven is told with its reason before there is a plan", async () => {
+  const name = await inspected(service, "proven");
+  const trial = {
+    step: "STEP_POLISH",
+    after: [{ spot: "a", at60_gu: [88.2, 88.4, 88.3] }],
+    left: [{ kind: "DEFECT_KIND_WASH_MARKS", severity: 0.5 }],
+    trails_left: 0,
+    wipe_off: "WIPE_OFF_CLEAN",
+    panel_c: 28,
+    panel_wiped: true,
+    pad_loaded: false,
+    color_transfer: false,
+  };
+  const { job } = await asked(service, "JobService", "RecordTrial", { name, trial: { panel_id: "roof", trial } });
+  const { verdict } = job.panels.find((p) => p.panel_id === "roof");
+  assert.equal(verdict.proven, true);
+  const { Roof } = await panelsOf("proven");
+  assert.match(Roof.Ladder[0], /polish proven on 1 test spot/);
+  assert.match(Roof.Advised[0], /polish.*finish/);
+  assert.deepEqual(Roof.Why, [verdict.reason.because]);
+  assert.deepEqual(Roof["Work done"], ["nothing yet"]);
 });

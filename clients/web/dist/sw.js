@@ -1,7 +1,7 @@
 // The page's own files are kept on the device, so that it opens and goes on where there is no network. Calls of the service are
 // never kept here: what is entered waits in the page's own database until it is acknowledged.
-const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-CdkJQM9m.js","/assets/classroom-DoXszWwD.js","/assets/clock-DUgslePm.js","/assets/correcting-87sxOzuF.js","/assets/details-C6cpm_ob.js","/assets/draft-SnlIZeGE.js","/assets/events-CnRExe61.js","/assets/fit-9dWVZUt4.js","/assets/german-D2bYj68R.js","/assets/rules-CdLPiO3O.js","/assets/rules-m4j9v7kq.css","/assets/when-CWebIZ9k.js"];
-const shell = `shell-${"8b0ad800c5bd54f5"}`;
+const files = ["/","/icon.svg","/manifest.webmanifest","/assets/bayscreen-BNo9e4dh.js","/assets/classroom-CDeGz8dE.js","/assets/clock-DUgslePm.js","/assets/correcting-0jyfrVyw.js","/assets/details-pZrZ9ZVx.js","/assets/draft-CdgGR8Sv.js","/assets/events-BdlYFwKA.js","/assets/fit-DCgcD73j.js","/assets/german-D2bYj68R.js","/assets/rules-BoOdsZAt.js","/assets/rules-m4j9v7kq.css","/assets/when-CFmA1Fqy.js"];
+const shell = `shell-${"701ed3f62e41aab3"}`;
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(shell).then((cache) => cache.addAll(files)));

@@ -22,14 +22,17 @@ export function workSays(job: Job, panel: JobPanel): string {
   return isPlanned(job) ? phrase("not in the plan") : phrase("nothing yet");
 }
 
-// The reason stands behind the ladder that it was given for, and no other.
-export function whyOf({ ladder, verdict, advice }: JobPanel): string {
-  const said =
-    verdict?.proven && verdict.ladder === ladder
-      ? [verdict.reason]
-      : !given(ladder) || ladder === advice?.ladder
-        ? [...(advice?.defects ?? []).map((d) => d.reason), advice?.ladder_reason]
-        : [];
+// ladderOf is the ladder that holds on a panel: that of the plan or, before there is one, the one that test spots have proven.
+export const ladderOf = (job: Job, { ladder, verdict }: JobPanel): string | undefined =>
+  given(ladder) ? ladder : verdict?.proven && !isPlanned(job) ? verdict.ladder : undefined;
+
+export const isProven = ({ verdict }: JobPanel, ladder: string | undefined): boolean => !!verdict?.proven && verdict.ladder === ladder;
+
+// whyOf is why a panel gets a ladder, or what is advised where it has none. A reason stands behind what it was given for, and nothing else.
+export function whyOf(panel: JobPanel, ladder: string | undefined): string {
+  const { verdict, advice } = panel;
+  const advised = () => [...(advice?.defects ?? []).map((d) => d.reason), advice?.ladder_reason];
+  const said = isProven(panel, ladder) ? [verdict?.reason] : !ladder || ladder === advice?.ladder ? advised() : [];
   return [...new Set(said.flatMap((r) => (r?.because ? [r.because] : [])))].join(" ");
 }
 

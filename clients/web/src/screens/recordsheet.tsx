@@ -1,7 +1,7 @@
 import { useKept } from "../device/kept";
 import { eventsOf } from "../job/job";
 import { onlyRead } from "../job/sheet";
-import { leftSays, whyOf, workSays } from "../job/worked";
+import { isProven, ladderOf, leftSays, whyOf, workSays } from "../job/worked";
 import { BeforeAfter } from "../parts/beforeafter";
 import { LadderMark } from "../parts/marks";
 import { Trouble } from "../parts/notice";
@@ -66,9 +66,10 @@ function headSays(vehicle: string, job: Job): string {
 }
 
 function PanelRecord({ job, panel, events }: { job: Job; panel: JobPanel; events: JobEvent[] }) {
-  const { found, verdict, advice, film, ladder, outcomes = [] } = panel;
+  const { found, verdict, advice, film, outcomes = [] } = panel;
+  const ladder = ladderOf(job, panel);
   const before = spread(onlyRead(found?.film).flatMap((s) => s.total_um ?? []));
-  const why = whyOf(panel);
+  const why = whyOf(panel, ladder);
   const left = leftSays(panel, events);
   return (
     <section class="panel-record">
@@ -89,14 +90,12 @@ function PanelRecord({ job, panel, events }: { job: Job; panel: JobPanel; events
             </dd>
           </div>
         )}
-        {given(ladder) && (
+        {ladder && (
           <div>
             <dt>{phrase("Ladder")}</dt>
             <dd>
               <LadderMark ladder={ladder} />{" "}
-              {verdict?.proven && verdict.ladder === ladder
-                ? phrase("proven on {n} {n|test spot|test spots}", { n: panel.trials?.length ?? 0 })
-                : phrase("not tried on this panel")}
+              {isProven(panel, ladder) ? phrase("proven on {n} {n|test spot|test spots}", { n: panel.trials?.length ?? 0 }) : phrase("not tried on this panel")}
             </dd>
           </div>
         )}
