@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { open, openBrowser, serve, until } from "./house.mjs";
-import { grade, newJob, pick, readings, waitSent } from "./walk.mjs";
+import { grade, minutesOf, newJob, pick, readings, waitSent } from "./walk.mjs";
 
 const shots = process.env.SHOTS; // a folder to put pictures in, for whoever wants to look
 let service, browser;
@@ -230,5 +230,3 @@ test("a vehicle comes back to a shop that has more of them than come in one answ
   assert.deepEqual(complaints, []);
   await context.close();
 });
-
-const minutesOf = (text) => Number(/(\d+)\sh/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+)\smin/.exec(text)?.[1] ?? 0);

@@ -4,7 +4,7 @@ import { after, before, test } from "node:test";
 import { open, openBrowser, serve, until } from "./house.mjs";
 import { look } from "./look.mjs";
 import { asked, inspected, inspection } from "./recorded.mjs";
-import { pick, waitSent } from "./walk.mjs";
+import { minutesOf, pick, waitSent } from "./walk.mjs";
 
 let service, browser;
 before(async () => {
@@ -155,8 +155,6 @@ test("areas and the crew go on record with the plan, are seen there by other dev
   await context.close();
   await other.context.close();
 });
-
-const minutesOf = (text) => Number(/(\d+)\sh/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+)\smin/.exec(text)?.[1] ?? 0);
 
 test("fewer hours than the full plan: the best use is shown with what it leaves out, and taken as the plan", async () => {
   const name = await inspected(service, "fit-1");

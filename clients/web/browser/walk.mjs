@@ -63,3 +63,6 @@ export async function waitSent(page) {
   await until(async () => (await left()) === 0, "all is sent");
   await page.locator(".reach a").waitFor({ state: "detached" });
 }
+
+// minutesOf reads the likely minutes of a span as the page tells it: "1 h 35 min (1 h 10 min to 2 h)".
+export const minutesOf = (text) => Number(/(\d+)\sh/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+)\smin/.exec(text)?.[1] ?? 0);
